@@ -1,0 +1,43 @@
+package journal
+
+import (
+	"time"
+
+	"rimward/internal/quantity"
+)
+
+// Scheme is the dress the pages wear.
+type Scheme string
+
+// The dresses: as the machine says, by day, by night.
+const (
+	SchemeAuto  Scheme = "auto"
+	SchemeDay   Scheme = "day"
+	SchemeNight Scheme = "night"
+)
+
+// Settings are the choices of one studio.
+type Settings struct {
+	Units    quantity.Units       `json:"units"`
+	Ruler    quantity.Millimetres `json:"ruler"`     // the ruler's step: 1 mm, or 25.4/16
+	TimeZone string               `json:"time_zone"` // an IANA name
+	Scheme   Scheme               `json:"scheme"`
+	// Limits holds the limits that were changed, by the key that
+	// internal/safety gives them, in the unit it states.
+	Limits  map[string]float64 `json:"limits,omitempty"`
+	Version int                `json:"version"`
+}
+
+// DefaultSettings are those of a journal nobody has set up yet.
+func DefaultSettings() Settings {
+	return Settings{Units: quantity.Metric, Ruler: 1, TimeZone: "UTC", Scheme: SchemeAuto}
+}
+
+// Zone is the studio's time zone; UTC when its name is not known here.
+func (s Settings) Zone() *time.Location {
+	z, err := time.LoadLocation(s.TimeZone)
+	if err != nil {
+		return time.UTC
+	}
+	return z
+}
