@@ -26,7 +26,8 @@ type Disc struct {
 	Pool      string // path of the pool; empty when there is none
 	PoolClass string
 	Rings     []Ring
-	Marks     string // path of the four ticks; empty when there are none
+	MarksOn   string // ticks towards the corners, as far as they lie on the pool
+	MarksOff  string // the same ticks, as far as they lie on wax
 	WicksOn   string // dots of the wicks that stand in the pool
 	WicksOff  string // dots of the wicks that stand in wax
 	Title     string // empty when the disc is decorative
@@ -57,7 +58,7 @@ func NewDisc(s DiscSpec) Disc {
 		d.PoolClass = "disc-pool disc-full"
 	}
 	d.Rings = v.rings(s.Low, s.High, math.Min(ra, rb))
-	d.Marks = v.marks(s.Mark)
+	d.MarksOn, d.MarksOff = v.marks(s.Mark, v.reached(ra, rb))
 	on, off := v.parted(v.wicks(s.Wicks), ra, rb)
 	d.WicksOn, d.WicksOff = dots(on), dots(off)
 	return d
@@ -115,21 +116,38 @@ func (v vessel) rings(low, high, pool float64) []Ring {
 	return out
 }
 
+// reached is how far towards the corner of the vessel's box the pool comes.
+func (v vessel) reached(ra, rb float64) float64 {
+	if ra == 0 || rb == 0 {
+		return 0
+	}
+	ellipse := 1 / math.Hypot(1/ra, 1/rb)
+	return mix(ellipse, v.diagonal()*math.Min(ra, rb), takesOn(math.Min(ra, rb)))
+}
+
 // marks are four short ticks towards the corners, across the line that the
-// pool should have reached.
-func (v vessel) marks(m float64) string {
+// pool should have reached, parted at the pool's edge.
+func (v vessel) marks(m, pool float64) (on, off string) {
 	m = math.Min(known(m), 1)
 	if m == 0 {
+		return "", ""
+	}
+	half := 3.8 / math.Hypot(v.a, v.b)
+	from, to := m*v.diagonal()-half, m*v.diagonal()+half
+	edge := clamp(pool, from, to)
+	return v.ticks(from, edge), v.ticks(edge, to)
+}
+
+// ticks is a path of four lines towards the corners of the vessel's box, from
+// one share of the way to another; empty when there is nothing between them.
+func (v vessel) ticks(from, to float64) string {
+	if to <= from {
 		return ""
 	}
-	const half = 3.6
-	t := m * v.diagonal()
-	length := math.Hypot(v.a, v.b)
-	ux, uy := v.a/length*half, v.b/length*half
 	d := ""
 	for _, q := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
-		x, y := middle+q[0]*v.a*t, middle+q[1]*v.b*t
-		d += "M" + at(x-q[0]*ux, y-q[1]*uy) + "L" + at(x+q[0]*ux, y+q[1]*uy)
+		d += "M" + at(middle+q[0]*v.a*from, middle+q[1]*v.b*from) +
+			"L" + at(middle+q[0]*v.a*to, middle+q[1]*v.b*to)
 	}
 	return d
 }
