@@ -1,0 +1,123 @@
+package chart
+
+import (
+	"math"
+	"strconv"
+)
+
+// The widths that a chart is laid out for; the page shows the one that fits.
+const (
+	Wide   = 720
+	Narrow = 360
+)
+
+// Frame is what charts with two axes have in common, ready to be drawn.
+type Frame struct {
+	ID, Class   string
+	ViewBox     string
+	Title, Desc string
+	Ground      string // path of the line at the foot of the plot
+	X, Y        []Tick
+
+	x, y  Scale
+	crowd crowd
+}
+
+// Tick is one division of an axis: its line and its label.
+type Tick struct {
+	Line  string
+	Label Text
+}
+
+// Table is the data under a chart, already in words.
+type Table struct {
+	Head []string
+	Rows [][]string
+}
+
+// axis says how one axis is divided and named.
+type axis struct {
+	lo, hi float64
+	most   int // ticks
+	steps  []float64
+	unit   string
+	words  func(float64) string
+}
+
+// ticks are the axis's divisions as numbers and as words, the last with unit.
+func (a axis) ticks() ([]float64, []string) {
+	at := NewScale(a.lo, a.hi, 0, 1).Ticks(a.most, a.steps)
+	words := make([]string, len(at))
+	for i, v := range at {
+		if words[i] = a.words(v); i == len(at)-1 && a.unit != "" {
+			words[i] += " " + a.unit
+		}
+	}
+	return at, words
+}
+
+// head names a chart.
+type head struct{ id, title, desc string }
+
+// newFrame lays out the axes in a drawing of a given width, leaving room for
+// labels at the right of the plot.
+func newFrame(h head, width int, x, y axis, right float64) Frame {
+	w := math.Max(float64(width), 200)
+	high := 210 + 0.18*w
+	f := Frame{
+		ID: h.id + "-" + strconv.Itoa(width), Title: h.title, Desc: h.desc,
+		Class: "chart chart-wide", ViewBox: "0 0 " + px(w) + " " + px(high),
+	}
+	if width <= Narrow {
+		f.Class = "chart chart-narrow"
+	}
+	xs, xWords := x.ticks()
+	ys, yWords := y.ticks()
+	left := 12.0
+	for _, words := range yWords {
+		left = math.Max(left, breadth(words)+9)
+	}
+	f.x = NewScale(x.lo, x.hi, left, w-right)
+	f.y = NewScale(y.lo, y.hi, high-26, 24)
+	f.crowd.sheet = box{1, 0, w - 2, high}
+	f.Ground = "M" + at(left, f.y.From) + "H" + px(f.x.To)
+	f.divide(xs, xWords, ys, yWords, w)
+	return f
+}
+
+// divide draws the ticks of both axes and notes the room that they take.
+func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []string, w float64) {
+	for i, v := range xs {
+		x := f.x.Map(v)
+		label := newText(x, f.y.From+15, "middle", xWords[i])
+		if over := label.box.x + label.box.w - (w - 1); over > 0 {
+			label = newText(x-over, f.y.From+15, "middle", xWords[i])
+		}
+		f.X = append(f.X, Tick{"M" + at(x, f.y.From) + "v5", label})
+		f.crowd.labels = append(f.crowd.labels, label.box)
+	}
+	for i, v := range ys {
+		y := f.y.Map(v)
+		label := newText(f.x.From-7, y, "end", yWords[i])
+		f.Y = append(f.Y, Tick{"M" + at(f.x.From, y) + "H" + px(f.x.To), label})
+		f.crowd.labels = append(f.crowd.labels, label.box)
+	}
+}
+
+// labelRoom is the room at the right of a plot for the longest of the labels,
+// no more than a share of the width.
+func labelRoom(width int, labels []string) float64 {
+	room := 14.0
+	for _, l := range labels {
+		room = math.Max(room, breadth(l)+12)
+	}
+	return math.Min(room, 0.26*math.Max(float64(width), 200))
+}
+
+// orPlain is the given way of writing axis numbers, or the plain one.
+func orPlain(words func(float64) string) func(float64) string {
+	if words == nil {
+		return plain
+	}
+	return words
+}
