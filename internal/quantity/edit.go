@@ -1,0 +1,74 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// EditNumber writes a number for a box so that reading it back gives the same
+// to one part in a million or better, and short numbers stay short.
+func EditNumber(v float64) string {
+	s := strconv.FormatFloat(v, 'g', 9, 64)
+	if strings.ContainsAny(s, "eE") {
+		s = strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return s
+}
+
+// EditLength writes a length for a box in the preferred unit: inches as a
+// fraction where they are one to the sixteenth, else as a decimal.
+func (u Units) EditLength(x Millimetres) string {
+	if u.Length != InInches {
+		return EditNumber(float64(x))
+	}
+	n := float64(x) / sixteenth
+	if math.Abs(n-math.Round(n))*sixteenth < 1e-6 {
+		return inches(x)
+	}
+	return EditNumber(float64(x) / mmPerInch)
+}
+
+// EditMass writes a mass for a box in the preferred unit.
+func (u Units) EditMass(x Grams) string {
+	if u.Mass == InOunces {
+		return EditNumber(float64(x) / gPerOunce)
+	}
+	return EditNumber(float64(x))
+}
+
+// EditTemperature writes a temperature for a box in the preferred unit.
+func (u Units) EditTemperature(x Celsius) string {
+	if u.Temperature == InFahrenheit {
+		return EditNumber(float64(x)*1.8 + 32)
+	}
+	return EditNumber(float64(x))
+}
+
+// EditVolume writes a volume for a box in the preferred unit.
+func (u Units) EditVolume(x Millilitres) string {
+	if u.Volume == InFluidOunces {
+		return EditNumber(float64(x) / mLPerFluid)
+	}
+	return EditNumber(float64(x))
+}
+
+// EditPercent writes a share for a box, in per cent.
+func EditPercent(f Fraction) string { return EditNumber(float64(f) * 100) }
+
+// EditHours writes a span for a box: 2 h 30 where it is whole minutes, else
+// decimal hours.
+func EditHours(h Hours) string {
+	minutes := float64(h) * 60
+	if h < 0 || math.Abs(minutes-math.Round(minutes)) > 1e-6 {
+		return EditNumber(float64(h))
+	}
+	n := int(math.Round(minutes))
+	if n%60 == 0 {
+		return strconv.Itoa(n / 60)
+	}
+	if n < 60 {
+		return strconv.Itoa(n) + " min"
+	}
+	return strconv.Itoa(n/60) + " h " + strconv.Itoa(n%60)
+}
