@@ -30,9 +30,16 @@ func at(x, y float64) string { return px(x) + " " + px(y) }
 // finite reports whether v can be drawn.
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// known is v where it is a positive, finite measure, and 0 otherwise.
+// largest is the largest number that a chart takes for a reading; beyond it
+// the arithmetic of places would lose its footing.
+const largest = 1e9
+
+// fit reports whether v is a reading: finite, not below zero, not absurd.
+func fit(v float64) bool { return v >= 0 && v <= largest }
+
+// known is v where it is a measure, and 0 otherwise.
 func known(v float64) float64 {
-	if !finite(v) || v < 0 {
+	if !fit(v) {
 		return 0
 	}
 	return v

@@ -56,6 +56,22 @@ func (a axis) ticks() ([]float64, []string) {
 	return at, words
 }
 
+// thinned is the axis with no more ticks than have room for their labels side
+// by side in a given length, the last perhaps moved in from the edge.
+func (a axis) thinned(room float64) axis {
+	for ; a.most > 1; a.most-- {
+		at, words := a.ticks()
+		widest := 0.0
+		for _, w := range words {
+			widest = math.Max(widest, breadth(w))
+		}
+		if len(at) < 2 || (at[1]-at[0])/(a.hi-a.lo)*room > 1.5*widest+4 {
+			break
+		}
+	}
+	return a
+}
+
 // head names a chart.
 type head struct{ id, title, desc string }
 
@@ -71,14 +87,14 @@ func newFrame(h head, width int, x, y axis, right float64) Frame {
 	if width <= Narrow {
 		f.Class = "chart chart-narrow"
 	}
-	xs, xWords := x.ticks()
 	ys, yWords := y.ticks()
 	left := 12.0
 	for _, words := range yWords {
 		left = math.Max(left, breadth(words)+9)
 	}
+	xs, xWords := x.thinned(w - right - left).ticks()
 	f.x = NewScale(x.lo, x.hi, left, w-right)
-	f.y = NewScale(y.lo, y.hi, high-26, 24)
+	f.y = NewScale(y.lo, y.hi, high-27, 27)
 	f.crowd.sheet = box{1, 0, w - 2, high}
 	f.Ground = "M" + at(left, f.y.From) + "H" + px(f.x.To)
 	f.divide(xs, xWords, ys, yWords, w)
@@ -89,9 +105,9 @@ func newFrame(h head, width int, x, y axis, right float64) Frame {
 func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []string, w float64) {
 	for i, v := range xs {
 		x := f.x.Map(v)
-		label := newText(x, f.y.From+15, "middle", xWords[i])
+		label := newText(x, f.y.From+16, "middle", xWords[i])
 		if over := label.box.x + label.box.w - (w - 1); over > 0 {
-			label = newText(x-over, f.y.From+15, "middle", xWords[i])
+			label = newText(x-over, f.y.From+16, "middle", xWords[i])
 		}
 		f.X = append(f.X, Tick{"M" + at(x, f.y.From) + "v5", label})
 		f.crowd.labels = append(f.crowd.labels, label.box)

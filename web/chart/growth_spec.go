@@ -88,9 +88,6 @@ func cleanBands(bands []GrowthBand, dropped int) ([]GrowthBand, int) {
 	return out, dropped
 }
 
-// fit reports whether v is a reading: finite and not below zero.
-func fit(v float64) bool { return finite(v) && v >= 0 }
-
 // reach is the last hour and the largest width that the chart must hold. A
 // fitted range may be cut; a reading never is.
 func (s GrowthSpec) reach() (hour, width float64) {

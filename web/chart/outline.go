@@ -115,5 +115,7 @@ func (v vessel) diagonal() float64 {
 	// The corner's circle: |t·(a, b) − (a−c, b−c)| = c, the farther of two t.
 	ka, kb := v.a-c, v.b-c
 	aa, half := v.a*v.a+v.b*v.b, v.a*ka+v.b*kb
-	return (half + math.Sqrt(half*half-aa*(ka*ka+kb*kb-c*c))) / aa
+	// Below zero only by rounding, in a vessel far longer than wide.
+	root := math.Max(0, half*half-aa*(ka*ka+kb*kb-c*c))
+	return (half + math.Sqrt(root)) / aa
 }

@@ -31,9 +31,10 @@ func (b box) hits(o box) bool {
 	return b.x < o.x+o.w && o.x < b.x+b.w && b.y < o.y+o.h && o.y < b.y+b.h
 }
 
-// within reports whether b lies inside o.
+// within reports whether b lies inside o, but for a hair's breadth.
 func (b box) within(o box) bool {
-	return b.x >= o.x && b.y >= o.y && b.x+b.w <= o.x+o.w && b.y+b.h <= o.y+o.h
+	const hair = 1e-6
+	return b.x >= o.x-hair && b.y >= o.y-hair && b.x+b.w <= o.x+o.w+hair && b.y+b.h <= o.y+o.h+hair
 }
 
 // around is the square box about a point.

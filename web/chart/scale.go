@@ -13,17 +13,19 @@ type Scale struct {
 	From, To float64
 }
 
-// NewScale is a scale over [lo, hi]; an empty or unusable stretch of data is
-// widened by a half on either side so that there is something to draw on.
+// NewScale is a scale over [lo, hi]. A stretch without length is widened by a
+// half on either side (more for large numbers) so that there is something to
+// draw on; one that is not finite becomes 0 to 1.
 func NewScale(lo, hi, from, to float64) Scale {
-	if !finite(lo) || !finite(hi) {
+	if !finite(hi - lo) {
 		lo, hi = 0, 1
 	}
 	if hi < lo {
 		lo, hi = hi, lo
 	}
 	if hi == lo {
-		lo, hi = lo-0.5, hi+0.5
+		pad := math.Max(0.5, 1e-6*math.Abs(lo))
+		lo, hi = lo-pad, hi+pad
 	}
 	return Scale{Min: lo, Max: hi, From: from, To: to}
 }
