@@ -1,0 +1,117 @@
+package demo
+
+import (
+	"fmt"
+	"time"
+
+	"rimward/internal/journal"
+)
+
+// Writer is what a season needs of a journal's open transaction.
+type Writer interface {
+	SaveSettings(*journal.Settings) error
+	SaveWax(*journal.Wax) error
+	SaveFragrance(*journal.Fragrance) error
+	SaveVessel(*journal.Vessel) error
+	SaveLadder(*journal.Ladder) error
+	SaveWick(*journal.Wick) error
+	SavePour(*journal.Pour) error
+	SaveCandle(*journal.Candle) error
+	NewSitting() (journal.ID, error)
+	SaveBurn(*journal.Burn) error
+	SaveCheck(*journal.Check) error
+	Withdraw(noun journal.Noun, id journal.ID, why string) error
+}
+
+// Fill writes the season into an empty journal. in runs a function in one
+// transaction; clock is told the moment of writing before each of them.
+func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)) error {
+	c := copying{known: map[key]journal.Meta{}}
+	for at := 0; at < len(s.Events); {
+		end := at + 1
+		for end < len(s.Events) && s.Events[end].At.Sub(s.Events[at].At) <= s.Together {
+			end++
+		}
+		batch := s.Events[at:end]
+		clock(batch[len(batch)-1].At)
+		if err := in(func(w Writer) error { return c.all(w, batch) }); err != nil {
+			return fmt.Errorf("fill season: %w", err)
+		}
+		at = end
+	}
+	return nil
+}
+
+// copying remembers what the journal called each record of the season.
+type copying struct{ known map[key]journal.Meta }
+
+// nounSitting stands beside the journal's nouns; a sitting has no history.
+const nounSitting journal.Noun = "sitting"
+
+func (c *copying) all(w Writer, batch []Event) error {
+	for _, e := range batch {
+		if err := c.one(w, e.Record); err != nil {
+			return fmt.Errorf("write %T of %s: %w", e.Record, e.At.Format(time.RFC3339), err)
+		}
+	}
+	return nil
+}
+
+// one saves a record under the journal's own IDs.
+func (c *copying) one(w Writer, record any) error {
+	switch r := record.(type) {
+	case journal.Settings:
+		return w.SaveSettings(&r)
+	case Sitting:
+		id, err := w.NewSitting()
+		c.known[key{nounSitting, r.ID}] = journal.Meta{ID: id}
+		return err
+	case Withdrawal:
+		return w.Withdraw(r.Noun, c.id(r.Noun, r.ID), r.Why)
+	case journal.Burn:
+		r.Candle = c.id(journal.NounCandle, r.Candle)
+		r.Sitting = p(c.id(nounSitting, *r.Sitting))
+		return save(c, journal.NounBurn, &r, &r.Meta, w.SaveBurn)
+	case journal.Check:
+		r.Burn = c.id(journal.NounBurn, r.Burn)
+		return save(c, journal.NounCheck, &r, &r.Meta, w.SaveCheck)
+	case journal.Candle:
+		r.Pour, r.Vessel, r.Wick = c.id(journal.NounPour, r.Pour), c.id(journal.NounVessel, r.Vessel), c.id(journal.NounWick, r.Wick)
+		return save(c, journal.NounCandle, &r, &r.Meta, w.SaveCandle)
+	case journal.Pour:
+		r.Wax, r.Fragrance = c.id(journal.NounWax, r.Wax), p(c.id(journal.NounFragrance, *r.Fragrance))
+		return save(c, journal.NounPour, &r, &r.Meta, w.SavePour)
+	}
+	return c.shelf(w, record)
+}
+
+// shelf saves a record that refers to nothing but the shelf.
+func (c *copying) shelf(w Writer, record any) error {
+	switch r := record.(type) {
+	case journal.Wax:
+		return save(c, journal.NounWax, &r, &r.Meta, w.SaveWax)
+	case journal.Fragrance:
+		return save(c, journal.NounFragrance, &r, &r.Meta, w.SaveFragrance)
+	case journal.Vessel:
+		return save(c, journal.NounVessel, &r, &r.Meta, w.SaveVessel)
+	case journal.Ladder:
+		return save(c, journal.NounLadder, &r, &r.Meta, w.SaveLadder)
+	case journal.Wick:
+		r.Ladder = c.id(journal.NounLadder, r.Ladder)
+		return save(c, journal.NounWick, &r, &r.Meta, w.SaveWick)
+	}
+	return fmt.Errorf("a season does not hold a %T", record)
+}
+
+func (c *copying) id(n journal.Noun, of journal.ID) journal.ID { return c.known[key{n, of}].ID }
+
+// save writes a record, a known one as a correction of its last version.
+func save[T any](c *copying, n journal.Noun, record *T, m *journal.Meta, write func(*T) error) error {
+	k := key{n, m.ID}
+	*m = c.known[k]
+	if err := write(record); err != nil {
+		return err
+	}
+	c.known[k] = *m
+	return nil
+}

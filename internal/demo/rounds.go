@@ -1,0 +1,80 @@
+package demo
+
+import (
+	"time"
+
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+)
+
+// round is one question put to several candles: which rung, in this vessel and
+// this setting?
+type round struct {
+	daysAgo   int
+	wax       journal.ID
+	fragrance journal.ID
+	load      quantity.Fraction // of the wax
+	vessel    journal.ID
+	ladder    journal.ID
+	rungs     []int
+	copies    int // candles of each rung
+	wicks     int
+	burns     int // how often each is lit before the season ends; 0: until spent
+	litNow    []int
+	mishaps   []mishap
+}
+
+// mishap is something that the plan brings about in one burn.
+type mishap struct {
+	rung, copy, burn int
+	what             mishapKind
+}
+
+type mishapKind int
+
+const (
+	none        mishapKind = iota
+	drowns                 // the flame sinks into the wax and goes out
+	spreads                // a tall flame, and fire on the pool
+	misread                // a width written down wrongly, corrected soon after
+	wrongCandle            // another candle's reading, withdrawn soon after
+)
+
+// plan is what a studio sets out to do.
+type plan struct {
+	days     int // how far back the studio goes
+	rounds   []round
+	bench    int     // most candles lit together
+	keenness float64 // chance that a day with candles ready has a sitting
+	together time.Duration
+}
+
+// Sittings that go on now, by the marks in round.litNow.
+const (
+	sittingNow   = 1
+	sittingLater = 2
+)
+
+// seasonPlan is the season's list of rounds, oldest first.
+func seasonPlan() plan {
+	return plan{days: 152, bench: 8, keenness: 0.62, rounds: []round{
+		{daysAgo: 150, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{2, 4, 6}, copies: 2, wicks: 1,
+			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}},
+		{daysAgo: 133, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6, 7}, copies: 2, wicks: 1,
+			mishaps: []mishap{{rung: 7, burn: 4, what: spreads}, {rung: 5, copy: 1, burn: 2, what: misread}}},
+		{daysAgo: 121, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{1, 2, 3, 4, 5}, copies: 2, wicks: 2},
+		{daysAgo: 100, wax: harbour, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3, 4, 5, 6}, copies: 2, wicks: 1,
+			mishaps: []mishap{{rung: 4, burn: 3, what: wrongCandle}}},
+		{daysAgo: 88, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{1, 2, 3, 4}, copies: 2, wicks: 1},
+		{daysAgo: 61, wax: meadow, fragrance: rain, load: 0.1, vessel: slate, ladder: alder, rungs: []int{2, 3}, copies: 2, wicks: 1},
+		{daysAgo: 58, wax: harbour, fragrance: fig, load: 0.06, vessel: fern, ladder: larkspur, rungs: []int{2, 3, 4}, copies: 1, wicks: 2},
+		{daysAgo: 31, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{5}, copies: 3, wicks: 1, burns: 3,
+			litNow: []int{sittingNow, sittingNow}},
+		{daysAgo: 29, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{2}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingLater}},
+		{daysAgo: 22, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2, burns: 2, litNow: []int{sittingNow}},
+		{daysAgo: 21, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingNow}},
+		{daysAgo: 12, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: alder, rungs: []int{2, 3}, copies: 1, wicks: 1, burns: -1},
+		{daysAgo: 6, wax: harbour, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2},
+		{daysAgo: 1, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6}, copies: 1, wicks: 1},
+	}}
+}

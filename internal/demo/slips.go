@@ -1,0 +1,49 @@
+package demo
+
+import (
+	"time"
+
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+)
+
+// How long it takes to see that something was written wrongly.
+const (
+	seenAfter = 9 * time.Minute
+	backAfter = 14 * time.Minute
+)
+
+// note writes a check down, with the slip that the plan holds for the burn's
+// first walk.
+func (s *studio) note(f *flame, c journal.Check, walk int) {
+	s.checks++
+	c.ID = s.checks
+	switch {
+	case walk == 0 && f.mishap == misread && c.WidthA != nil:
+		wrong := c
+		wrong.WidthA = p(turned(*c.WidthA))
+		s.write(c.At, wrong)
+		c.Note = "The two figures were the wrong way round."
+		s.write(c.At.Add(seenAfter), c)
+	case walk == 0 && f.mishap == wrongCandle:
+		s.write(c.At, c)
+		s.stray(f, c)
+	default:
+		s.write(c.At, c)
+	}
+}
+
+// turned has the tens and ones of a reading the wrong way round.
+func turned(w quantity.Millimetres) quantity.Millimetres {
+	n := int(w)
+	return quantity.Millimetres(n%10*10 + n/10)
+}
+
+// stray is a reading of another candle, written here and taken back.
+func (s *studio) stray(f *flame, c journal.Check) {
+	s.checks++
+	other := journal.Check{Meta: meta(s.checks), Burn: f.burn.ID, At: c.At.Add(seenAfter)}
+	other.WidthA, other.WidthB = p(f.candle.vessel.Length()/2), p(f.candle.vessel.InnerWidth/2)
+	s.write(other.At, other)
+	s.write(c.At.Add(backAfter), Withdrawal{journal.NounCheck, other.ID, "Written for the wrong candle."})
+}
