@@ -264,6 +264,11 @@ func TestDiscIsNamedOrHidden(t *testing.T) {
 	}
 }
 
+func TestVesselFarLongerThanWideIsSound(t *testing.T) {
+	t.Parallel()
+	sound(t, render(t, DiscMark(NewDisc(DiscSpec{Shape: "rectangular", Length: 1, Width: 98295.25, Mark: 1}))))
+}
+
 func TestAnyDiscIsSound(t *testing.T) {
 	t.Parallel()
 	odd := rapid.OneOf(rapid.Float64(), rapid.Float64Range(0, 200), rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.Inf(-1), 5e-324}))

@@ -97,18 +97,15 @@ func newFrame(h head, width int, x, y axis, right float64) Frame {
 	f.y = NewScale(y.lo, y.hi, high-27, 27)
 	f.crowd.sheet = box{1, 0, w - 2, high}
 	f.Ground = "M" + at(left, f.y.From) + "H" + px(f.x.To)
-	f.divide(xs, xWords, ys, yWords, w)
+	f.divide(xs, xWords, ys, yWords)
 	return f
 }
 
 // divide draws the ticks of both axes and notes the room that they take.
-func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []string, w float64) {
+func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []string) {
 	for i, v := range xs {
 		x := f.x.Map(v)
-		label := newText(x, f.y.From+16, "middle", xWords[i])
-		if over := label.box.x + label.box.w - (w - 1); over > 0 {
-			label = newText(x-over, f.y.From+16, "middle", xWords[i])
-		}
+		label := f.inSheet(newText(x, f.y.From+16, "middle", xWords[i]))
 		f.X = append(f.X, Tick{"M" + at(x, f.y.From) + "v5", label})
 		f.crowd.labels = append(f.crowd.labels, label.box)
 	}
@@ -118,6 +115,16 @@ func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []str
 		f.Y = append(f.Y, Tick{"M" + at(f.x.From, y) + "H" + px(f.x.To), label})
 		f.crowd.labels = append(f.crowd.labels, label.box)
 	}
+}
+
+// inSheet moves a label that would leave the drawing at its sides.
+func (f *Frame) inSheet(t Text) Text {
+	middle, y := t.box.x+t.box.w/2, t.box.y+lineHigh/2
+	lo, hi := f.crowd.sheet.x+t.box.w/2, f.crowd.sheet.x+f.crowd.sheet.w-t.box.w/2
+	if middle < lo || middle > hi {
+		return newText(clamp(middle, lo, max(lo, hi)), y, "middle", t.Words)
+	}
+	return t
 }
 
 // labelRoom is the room at the right of a plot for the longest of the labels,

@@ -14,8 +14,6 @@ type Growth struct {
 	Caption    string
 	Table      Table
 	Unlabelled int // burns whose label found no room
-
-	named [][2]float64 // heights of the marks that have a name, and of the names
 }
 
 // BandShape is a fitted curve and the area of its range.
@@ -93,16 +91,6 @@ func (g *Growth) due(s GrowthSpec) {
 	g.crowd.line(x, g.y.From, x, g.y.To)
 	g.Due = g.inSheet(newText(x, 11, "middle", s.TargetLabel))
 	g.crowd.labels = append(g.crowd.labels, g.Due.box)
-}
-
-// inSheet moves a label that would leave the drawing at its sides.
-func (g *Growth) inSheet(t Text) Text {
-	middle, y := t.box.x+t.box.w/2, t.box.y+lineHigh/2
-	lo, hi := g.crowd.sheet.x+t.box.w/2, g.crowd.sheet.x+g.crowd.sheet.w-t.box.w/2
-	if middle < lo || middle > hi {
-		return newText(clamp(middle, lo, max(lo, hi)), y, "middle", t.Words)
-	}
-	return t
 }
 
 // wall draws the inner width, named where no reading is in the way.

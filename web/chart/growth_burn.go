@@ -1,8 +1,7 @@
 package chart
 
 import (
-	"cmp"
-	"slices"
+	"math"
 	"strings"
 )
 
@@ -56,70 +55,41 @@ func (g *Growth) burn(i int, b GrowthBurn, spots []spot) BurnShape {
 	return shape
 }
 
-// name sets the burns' names beside their last readings: first the burns that
-// the page is about, then the others from the top of the chart to its foot.
+// name sets the burns' names beside their last readings, those first that the
+// page is about.
 func (g *Growth) name(s GrowthSpec, spots [][]spot) {
-	order := make([]int, len(s.Burns))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		if s.Burns[a].Current != s.Burns[b].Current {
-			if s.Burns[a].Current {
-				return -1
-			}
-			return 1
+	lasts := make([]*point, len(spots))
+	for i, ps := range spots {
+		if len(ps) > 0 && s.Burns[i].Label != "" {
+			lasts[i] = &ps[len(ps)-1].point
 		}
-		return cmp.Compare(height(spots[a]), height(spots[b]))
-	})
-	for _, i := range order {
-		g.nameOne(i, s.Burns[i].Label, spots[i])
+	}
+	heights := spread(lasts)
+	for _, current := range []bool{true, false} {
+		for i, last := range lasts {
+			if last != nil && s.Burns[i].Current == current {
+				g.nameOne(&g.Burns[i], s.Burns[i].Label, *last, heights[i])
+			}
+		}
 	}
 }
 
-// height is that of the last reading; 0 when there is none.
-func height(spots []spot) float64 {
-	if len(spots) == 0 {
-		return 0
-	}
-	return spots[len(spots)-1].y
-}
-
-// nameOne sets one burn's name, with a leader where it had to move away.
-func (g *Growth) nameOne(i int, label string, spots []spot) {
-	if len(spots) == 0 || label == "" {
-		return
-	}
-	last := spots[len(spots)-1]
-	w, ok := g.crowd.settle(g.inOrder(beside(last.x, last.y, shortened(label, 0.26*g.crowd.sheet.w-9)), last.y))
+// nameOne sets one burn's name at about a height, with a leader from the last
+// reading where the name had to move away from it.
+func (g *Growth) nameOne(b *BurnShape, label string, last point, height float64) {
+	w, ok := g.crowd.settle(beside(last.x, height, shortened(label, 0.26*g.crowd.sheet.w-9)))
 	if !ok {
 		g.Unlabelled++
 		return
 	}
-	g.Burns[i].Name = w.text
-	middle := w.text.box.y + lineHigh/2
-	g.named = append(g.named, [2]float64{last.y, middle})
-	if middle-last.y > 8 || last.y-middle > 8 {
+	b.Name = w.text
+	if middle := w.text.box.y + lineHigh/2; math.Abs(middle-last.y) > 8 {
 		end := w.text.box.x - 2
 		if w.text.Anchor == "end" {
 			end = w.text.box.x + w.text.box.w + 2
 		}
-		g.Burns[i].Leader = "M" + at(last.x, last.y) + "L" + at(end, middle)
+		b.Leader = "M" + at(last.x, last.y) + "L" + at(end, middle)
 	}
-}
-
-// inOrder makes a place dearer for each name that would then stand above
-// another although its mark stands below the other's.
-func (g *Growth) inOrder(wishes []wish, mark float64) []wish {
-	for i := range wishes {
-		middle := wishes[i].text.box.y + lineHigh/2
-		for _, n := range g.named {
-			if (mark-n[0])*(middle-n[1]) < 0 {
-				wishes[i].away += 15
-			}
-		}
-	}
-	return wishes
 }
 
 // leftOut says how many readings are shown but do not count.

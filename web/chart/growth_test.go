@@ -258,3 +258,35 @@ func TestMarkersDifferInShape(t *testing.T) {
 		t.Errorf("%d shapes among %d markers", len(seen), markers)
 	}
 }
+
+func TestNamesKeepTheOrderOfTheirMarks(t *testing.T) {
+	t.Parallel()
+	s := GrowthSpec{Unit: "mm", Wall: 76, WallLabel: "wall 76 mm", MaxHour: 4}
+	for i := range 6 {
+		s.Burns = append(s.Burns, GrowthBurn{
+			Label: fmt.Sprintf("burn %d", i+1), Current: i == 2,
+			Points: []GrowthPoint{{Hour: 4, Width: 60 + float64(i)}},
+		})
+	}
+	g := NewGrowth(s, Wide)
+	for i := 1; i < 6; i++ {
+		if lower, upper := g.Burns[i-1].Name.box.y, g.Burns[i].Name.box.y; upper >= lower {
+			t.Errorf("burn %d is wider than burn %d, yet its name is not higher", i+1, i)
+		}
+	}
+	if g.Burns[0].Leader == "" {
+		t.Error("a name that had to move away has no leader")
+	}
+}
+
+func TestWallsNameMakesRoomForReadings(t *testing.T) {
+	t.Parallel()
+	s := GrowthSpec{Unit: "mm", Wall: 76, WallLabel: "wall 76 mm", MaxHour: 4}
+	if got := NewGrowth(s, Wide).WallName.Anchor; got != "start" {
+		t.Errorf("with nothing in the way the name stands at the %s", got)
+	}
+	s.Burns = []GrowthBurn{{Label: "burn 1", Points: []GrowthPoint{{Hour: 0.2, Width: 80}, {Hour: 0.3, Width: 72}, {Hour: 0.4, Full: true}}}}
+	if got := NewGrowth(s, Wide).WallName.Anchor; got == "start" {
+		t.Error("the name covers early readings")
+	}
+}

@@ -25,6 +25,7 @@ func TestTicksAreAsAHandWouldDivide(t *testing.T) {
 		{"masses that do not begin at zero", 305, 420, 5, nil, []float64{350, 400}},
 		{"a tumbler in inches, by the ruler", 0, 3.3, 5, InchSteps, []float64{0, 1, 2, 3}},
 		{"a tea light in inches, by quarters", 0, 1.1, 5, InchSteps, []float64{0, 0.25, 0.5, 0.75, 1}},
+		{"six quarters are too many for five", 0, 1.3, 5, InchSteps, []float64{0, 0.5, 1}},
 		{"inches past the ruler's steps", 0, 100, 5, InchSteps, []float64{0, 50, 100}},
 		{"both sides of zero", -3, 3, 3, nil, []float64{-2, 0, 2}},
 		{"no room for any", 0, 4, 0, nil, nil},
