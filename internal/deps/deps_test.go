@@ -1,0 +1,112 @@
+// Package deps holds the import rules of the project: which room may know
+// which. It has no code of its own.
+package deps
+
+import (
+	"encoding/json"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// rule says what a package of ours may import of ours, and which packages of
+// others it must never import. A trailing slash stands for all below.
+type rule struct {
+	may   []string
+	never []string
+}
+
+var web = []string{"net/http", "database/sql", "modernc.org/", "github.com/go-chi/"}
+
+// rules are the table of rooms. A package that is missing here fails the test.
+var rules = map[string]rule{
+	"internal/quantity":  {never: append(web, "time")},
+	"internal/stats":     {never: append(web, "time")},
+	"internal/journal":   {may: []string{"internal/quantity"}, never: append(web, "github.com/go-playground/validator/v10")},
+	"internal/meltpool":  {may: []string{"internal/quantity", "internal/stats"}, never: append(web, "time", "os")},
+	"internal/safety":    {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
+	"internal/standings": {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety"}, never: append(web, "os")},
+	"internal/plan":      {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
+	"internal/sqlite":    {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
+	"internal/form":      {may: []string{"internal/quantity", "internal/journal"}, never: web},
+	"internal/demo":      {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
+	"internal/server":    {may: []string{"internal/", "web", "web/"}, never: []string{"database/sql", "modernc.org/"}},
+	"internal/testkit":   {may: []string{"internal/"}},
+	"internal/deps":      {},
+	"migrations":         {never: web},
+	"web":                {never: web},
+	"web/ui":             {may: []string{"internal/form"}, never: web},
+	"web/chart":          {never: append(web, "time")},
+	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
+		"internal/plan", "internal/safety", "internal/form", "web/ui", "web/chart"}, never: web},
+	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
+}
+
+type listed struct {
+	ImportPath   string
+	Imports      []string
+	TestImports  []string
+	XTestImports []string
+}
+
+func packages(t *testing.T) []listed {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports,TestImports,XTestImports", "rimward/...").Output()
+	if err != nil {
+		t.Fatalf("list packages: %v", err)
+	}
+	var all []listed
+	for dec := json.NewDecoder(strings.NewReader(string(out))); dec.More(); {
+		var p listed
+		if err := dec.Decode(&p); err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, p)
+	}
+	return all
+}
+
+func within(list []string, path string) bool {
+	return slices.ContainsFunc(list, func(x string) bool {
+		return x == path || (strings.HasSuffix(x, "/") && strings.HasPrefix(path, x))
+	})
+}
+
+func TestArrowsPointOneWay(t *testing.T) {
+	for _, p := range packages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "rimward/")
+		r, known := rules[name]
+		if !known {
+			t.Errorf("%s has no rule: say here what it may import", name)
+			continue
+		}
+		for _, imp := range p.Imports {
+			if ours, is := strings.CutPrefix(imp, "rimward/"); is && !within(r.may, ours) {
+				t.Errorf("%s must not import %s", name, ours)
+			}
+			if within(r.never, imp) {
+				t.Errorf("%s must not import %s", name, imp)
+			}
+			if imp == "rimward/internal/testkit" {
+				t.Errorf("%s imports testkit outside its tests", name)
+			}
+		}
+	}
+}
+
+// Only the pages that a person sees and the store that stamps records may ask
+// for the moment, and they are given it: no package under test reads the
+// machine's clock.
+func TestNobodyReadsTheClock(t *testing.T) {
+	out, err := exec.Command("git", "grep", "-nE", `time\.(Now|Since|Until)\(`, "--", "../../internal/*.go", "../../web/*.go").Output()
+	if err != nil && len(out) == 0 {
+		t.Skip("not a git checkout, or nothing found")
+	}
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		allowed := line == "" || strings.Contains(line, "_test.go") || strings.Contains(line, "internal/server/middleware.go") || strings.Contains(line, "internal/deps/")
+		if !allowed {
+			t.Errorf("the clock comes in by parameter: %s", line)
+		}
+	}
+}
