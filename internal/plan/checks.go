@@ -80,28 +80,28 @@ func Next(b journal.Burn, checks []journal.Check, target quantity.Hours, now tim
 	return Usual().Next(b, checks, target, now)
 }
 
-// Next is the check that a burn asks for: the latest slot that has come and
-// was not met, or else the first one ahead that was not. A slot is met by a
-// check from Lead before it until Lead before the next. After the longest burn
-// no check is asked for: the candle is to be put out.
+// Next is the check that a burn asks for: the latest slot that has come, or
+// else the first one ahead, unless it or a later one was met. A slot is met by
+// a check from Lead before it until Lead before the next. After the longest
+// burn no check is asked for: the candle is to be put out.
 func (p Pace) Next(b journal.Burn, checks []journal.Check, target quantity.Hours, now time.Time) Due {
 	if !b.Lit() || now.After(after(b.LitAt, p.Longest)) {
 		return Due{}
 	}
+	next := 0
 	slots := p.Slots(target)
-	first := len(slots)
-	for i := range slots {
-		if after(b.LitAt, slots[i].Hour).After(now) {
-			first = i
-			break
+	for i, s := range slots {
+		switch {
+		case met(slots, i, b, checks):
+			next = i + 1
+		case !after(b.LitAt, s.Hour).After(now):
+			next = i
 		}
 	}
-	for i := max(first-1, 0); i < len(slots); i++ {
-		if !met(slots, i, b, checks) {
-			return dueAt(slots[i], b, now)
-		}
+	if next == len(slots) {
+		return Due{}
 	}
-	return Due{}
+	return dueAt(slots[next], b, now)
 }
 
 func dueAt(s Slot, b journal.Burn, now time.Time) Due {
