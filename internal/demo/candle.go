@@ -37,7 +37,7 @@ type lifeline struct {
 // The rules of the wax.
 const (
 	spentHeight = 13.0 // mm of wax left
-	lowRate     = 4.1  // g/h of the lowest rung
+	lowRate     = 4.6  // g/h of the lowest rung
 	cottonRate  = 0.6  // g/h more for each rung
 	woodRate    = 1.1
 	sharedRate  = 0.9 // of two wicks in one pool, each
@@ -46,10 +46,10 @@ const (
 )
 
 // newLifeline fills one vessel.
-func (s *studio) newLifeline(r round, rung, copy int, pour journal.Pour, id journal.ID) *lifeline {
+func (s *studio) newLifeline(r round, rung, nth int, pour journal.Pour, id journal.ID) *lifeline {
 	c := &lifeline{
 		vessel: vessels()[r.vessel-1], rng: s.stream(streamCandle, uint64(id)), load: float64(r.load),
-		wood: r.ladder == alder, rung: rung, copy: copy, most: r.burns,
+		wood: r.ladder == alder, rung: rung, copy: nth, most: r.burns,
 	}
 	truth := s.pairing(r, rung)
 	c.theta, c.growth = truth.theta+candleSD*c.rng.NormFloat64(), truth.growth

@@ -5,18 +5,18 @@
 // Pools. A pool opens as g(t) = 1 - exp(-k t), k about 0.9 an hour (10 % from
 // pairing to pairing, 8 % from burn to burn, in log). Each burn would reach
 // exp(theta) of the vessel's width at the target hour if no wall stood in its
-// way. A wick that fits has theta 0.09, so that it is full in good time and
+// way. A wick that fits has theta 0.13, so that it is full in good time and
 // not too soon; each rung of braided cotton above or below adds or takes 7 %,
 // each rung of wood 10 %; a rung strays from its ladder by 1.5 %, a candle from
-// its pairing by 5 %, a burn from its candle by 3 %. A first burn is 2 % narrow,
+// its pairing by 4 %, a burn from its candle by 2.5 %. A first burn is 2 % narrow,
 // a strong draught takes 6 %, and every hundredth of oil above 8 % takes 1 %.
 //
 // Readings. Widths carry an error of 1 mm and are rounded to the millimetre; a
 // pool at the wall all round is ticked full. Flame, depth, carbon, soot, wall
-// wax and the vessel's heat follow from how far theta lies from 0.09, with
+// wax and the vessel's heat follow from how far theta lies from 0.13, with
 // noise. An ordinary flame is kept under 70 mm.
 //
-// Wax. A wick burns 4 to 9 g/h by its rung. The candle is weighed whole, and is
+// Wax. A wick burns 4 to 9 g/h by its rung, a tenth less where two share a pool. The candle is weighed whole, and is
 // spent when about 13 mm of wax is left.
 //
 // Hands. Sittings begin between 17:00 and 18:30 on weekdays and in the
@@ -40,7 +40,7 @@ import (
 type Season struct {
 	Events []Event
 	// Together is how far apart two events may lie and still be written in one
-	// transaction; zero writes each moment by itself.
+	// transaction; zero gives each moment its own.
 	Together time.Duration
 }
 

@@ -24,16 +24,16 @@ type Writer interface {
 }
 
 // Fill writes the season into an empty journal. in runs a function in one
-// transaction; clock is told the moment of writing before each of them.
+// transaction. clock is told the moment of each event before it is written; the
+// journal must ask its clock at every write, not once a transaction.
 func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)) error {
-	c := copying{known: map[key]journal.Meta{}}
+	c := copying{known: map[key]journal.Meta{}, clock: clock}
 	for at := 0; at < len(s.Events); {
 		end := at + 1
 		for end < len(s.Events) && s.Events[end].At.Sub(s.Events[at].At) <= s.Together {
 			end++
 		}
 		batch := s.Events[at:end]
-		clock(batch[len(batch)-1].At)
 		if err := in(func(w Writer) error { return c.all(w, batch) }); err != nil {
 			return fmt.Errorf("fill season: %w", err)
 		}
@@ -43,13 +43,17 @@ func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)
 }
 
 // copying remembers what the journal called each record of the season.
-type copying struct{ known map[key]journal.Meta }
+type copying struct {
+	known map[key]journal.Meta
+	clock func(time.Time)
+}
 
 // nounSitting stands beside the journal's nouns; a sitting has no history.
 const nounSitting journal.Noun = "sitting"
 
 func (c *copying) all(w Writer, batch []Event) error {
 	for _, e := range batch {
+		c.clock(e.At)
 		if err := c.one(w, e.Record); err != nil {
 			return fmt.Errorf("write %T of %s: %w", e.Record, e.At.Format(time.RFC3339), err)
 		}

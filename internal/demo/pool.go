@@ -9,14 +9,14 @@ import (
 
 // The rules of the pools; the package's opening words say what they mean.
 const (
-	ideal      = 0.09 // theta of a wick that fits
+	ideal      = 0.13 // theta of a wick that fits
 	growth     = 0.9  // k, per hour
 	cottonStep = 0.07
 	woodStep   = 0.10
 
 	rungSD       = 0.015
-	candleSD     = 0.05
-	burnSD       = 0.03
+	candleSD     = 0.04
+	burnSD       = 0.025
 	growthSD     = 0.10
 	burnGrowthSD = 0.08
 
@@ -44,8 +44,11 @@ func fit(vessel, wax, ladder journal.ID) float64 {
 	default:
 		best = 5
 	}
-	if wax == harbour { // softer: it takes a little less wick
-		best -= 0.6
+	switch { // the softer wax takes a little less wick
+	case wax == harbour && ladder == alder:
+		best -= 0.4
+	case wax == harbour:
+		best--
 	}
 	return best
 }

@@ -50,12 +50,12 @@ func (s *studio) pourTime(daysAgo int) time.Time {
 func (s *studio) pourRound(r round, at time.Time) {
 	var batch []*lifeline
 	var pour journal.Pour
-	for copy := range r.copies {
+	for nth := range r.copies {
 		for _, rung := range r.rungs {
 			if len(batch)%perMelter == 0 {
 				pour = s.melt(r, at.Add(time.Duration(len(batch)/perMelter)*70*time.Minute))
 			}
-			c := s.newLifeline(r, rung, copy, pour, journal.ID(len(s.candles)+1))
+			c := s.newLifeline(r, rung, nth, pour, journal.ID(len(s.candles)+1))
 			c.record.Letter = journal.LetterOf(len(batch) % perMelter)
 			c.mishaps = r.mishaps
 			if len(batch) < len(r.litNow) {

@@ -57,7 +57,7 @@ const (
 
 // seasonPlan is the season's list of rounds, oldest first.
 func seasonPlan() plan {
-	return plan{days: 152, bench: 8, keenness: 0.62, rounds: []round{
+	return plan{days: 152, bench: 8, keenness: 0.62, together: 12 * time.Hour, rounds: []round{
 		{daysAgo: 150, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{2, 4, 6}, copies: 2, wicks: 1,
 			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}},
 		{daysAgo: 133, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6, 7}, copies: 2, wicks: 1,
@@ -73,6 +73,7 @@ func seasonPlan() plan {
 		{daysAgo: 29, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{2}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingLater}},
 		{daysAgo: 22, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2, burns: 2, litNow: []int{sittingNow}},
 		{daysAgo: 21, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingNow}},
+		{daysAgo: 15, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 6}, copies: 1, wicks: 1},
 		{daysAgo: 12, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: alder, rungs: []int{2, 3}, copies: 1, wicks: 1, burns: -1},
 		{daysAgo: 6, wax: harbour, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2},
 		{daysAgo: 1, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6}, copies: 1, wicks: 1},

@@ -73,8 +73,8 @@ func fragrances() []journal.Fragrance {
 func vessels() []journal.Vessel {
 	return []journal.Vessel{
 		{
-			Meta: meta(pebble), Name: "Pebble tumbler", Shape: journal.Round, InnerWidth: 76,
-			FillHeight: p(quantity.Millimetres(62)), Volume: p(quantity.Millilitres(281)),
+			Meta: meta(pebble), Name: "Pebble tumbler", Shape: journal.Round, InnerWidth: 78,
+			FillHeight: p(quantity.Millimetres(62)), Volume: p(quantity.Millilitres(296)),
 			Material: "glass", EmptyMass: p(quantity.Grams(212)), Certificate: true,
 		},
 		{
@@ -83,8 +83,8 @@ func vessels() []journal.Vessel {
 			Material: "ceramic", EmptyMass: p(quantity.Grams(386)), Note: "Two wicks, 40 mm apart along the length.",
 		},
 		{
-			Meta: meta(slate), Name: "Slate tin", Shape: journal.Rectangular, InnerWidth: 64, InnerLength: p(quantity.Millimetres(84)),
-			FillHeight: p(quantity.Millimetres(40)), Material: journal.Metal, EmptyMass: p(quantity.Grams(58)),
+			Meta: meta(slate), Name: "Slate tin", Shape: journal.Rectangular, InnerWidth: 66, InnerLength: p(quantity.Millimetres(92)),
+			FillHeight: p(quantity.Millimetres(38)), Material: journal.Metal, EmptyMass: p(quantity.Grams(58)),
 		},
 	}
 }

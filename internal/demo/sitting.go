@@ -25,6 +25,9 @@ type evening struct {
 // quiet is how long before now the last finished sitting ends.
 const quiet = 7 * time.Hour
 
+// eager is how many days ago the studio began to sit every evening.
+const eager = 2
+
 // sitOn holds a sitting on a day, if there are candles and the mood.
 func (s *studio) sitOn(daysAgo int) {
 	mood, minute := s.days.Float64(), 17*60+5*s.days.IntN(19)
@@ -33,7 +36,7 @@ func (s *studio) sitOn(daysAgo int) {
 	}
 	lit := s.clock(daysAgo, minute)
 	ready := s.readyAt(lit)
-	if mood > s.plan.keenness || len(ready) == 0 || lit.Add(5*time.Hour).After(s.now.Add(-quiet)) {
+	if (mood > s.plan.keenness && daysAgo > eager) || len(ready) == 0 || lit.Add(5*time.Hour).After(s.now.Add(-quiet)) {
 		return
 	}
 	e := s.newEvening(lit)
@@ -81,8 +84,8 @@ func (s *studio) newEvening(lit time.Time) evening {
 // delay is how many minutes a walk comes after its hour; now and then the
 // supper was longer.
 func (e *evening) delay() int {
-	late := e.rng.IntN(7) - 2
-	if e.rng.Float64() < 0.07 {
+	late := e.rng.IntN(7) - 3
+	if e.rng.Float64() < 0.05 {
 		late += 8 + e.rng.IntN(10)
 	}
 	return late
@@ -110,7 +113,7 @@ func (s *studio) walkAll(e evening, flames []*flame) {
 		forgotten := e.rng.Float64() < 0.02
 		for _, f := range flames {
 			overlooked := e.rng.Float64() < 0.015
-			planned := f.mishap == spreads || f.mishap == drowns
+			planned := f.mishap != none
 			if at > f.lasts || (i == e.half && f.burn.Number > 2) || ((forgotten || overlooked) && !planned) {
 				continue
 			}

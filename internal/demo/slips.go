@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"rimward/internal/journal"
-	"rimward/internal/quantity"
 )
 
 // How long it takes to see that something was written wrongly.
@@ -21,9 +20,9 @@ func (s *studio) note(f *flame, c journal.Check, walk int) {
 	switch {
 	case walk == 0 && f.mishap == misread && c.WidthA != nil:
 		wrong := c
-		wrong.WidthA = p(turned(*c.WidthA))
+		wrong.WidthA = p(*c.WidthA - 10)
 		s.write(c.At, wrong)
-		c.Note = "The two figures were the wrong way round."
+		c.Note = "The tens were misread at first."
 		s.write(c.At.Add(seenAfter), c)
 	case walk == 0 && f.mishap == wrongCandle:
 		s.write(c.At, c)
@@ -31,12 +30,6 @@ func (s *studio) note(f *flame, c journal.Check, walk int) {
 	default:
 		s.write(c.At, c)
 	}
-}
-
-// turned has the tens and ones of a reading the wrong way round.
-func turned(w quantity.Millimetres) quantity.Millimetres {
-	n := int(w)
-	return quantity.Millimetres(n%10*10 + n/10)
 }
 
 // stray is a reading of another candle, written here and taken back.
