@@ -1,0 +1,129 @@
+package sqlite
+
+import (
+	"fmt"
+
+	"rimward/internal/journal"
+)
+
+// Withdraw takes a record out of the count, or retires a thing on the shelf.
+// It stays on record, with the reason. What burns is not withdrawn from under
+// its flame.
+func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
+	switch noun {
+	case journal.NounWax:
+		return withdraw(tx, waxes, id, why)
+	case journal.NounFragrance:
+		return withdraw(tx, fragrances, id, why)
+	case journal.NounVessel:
+		return withdraw(tx, vessels, id, why)
+	case journal.NounLadder:
+		return withdraw(tx, ladders, id, why)
+	case journal.NounWick:
+		return withdraw(tx, wicks, id, why)
+	case journal.NounPour:
+		if err := tx.notLit("candle.pour_id", id); err != nil {
+			return err
+		}
+		return withdraw(tx, pours, id, why)
+	case journal.NounCandle:
+		if err := tx.notLit("candle.id", id); err != nil {
+			return err
+		}
+		return withdraw(tx, candles, id, why)
+	case journal.NounBurn:
+		return withdraw(tx, burns, id, why)
+	case journal.NounCheck:
+		return withdraw(tx, checks, id, why)
+	}
+	return fmt.Errorf("withdraw %s: %w", noun, journal.ErrNotFound)
+}
+
+// notLit refuses when a candle that the column picks is lit.
+func (tx *Tx) notLit(column string, id journal.ID) error {
+	var code string
+	lit, err := tx.value(`SELECT pour.number || '-' || candle.letter FROM candle JOIN pour ON pour.id = candle.pour_id
+		JOIN burn ON burn.candle_id = candle.id AND burn.out_at IS NULL AND burn.gone_at IS NULL WHERE `+column+` = ? LIMIT 1`, []any{id}, &code)
+	if err == nil && lit {
+		return journal.Invalid("", "Candle "+code+" is lit. Snuff it first.")
+	}
+	return err
+}
+
+func withdraw[T any](tx *Tx, k kind[T], id journal.ID, why string) error {
+	before, err := one(tx.reader, k, id)
+	if err != nil {
+		return err
+	}
+	next := before
+	m := k.meta(&next)
+	if m.IsGone() {
+		return nil
+	}
+	at := tx.Now()
+	m.Gone, m.GoneWhy = &at, why
+	return update(tx, k, journal.Withdrawn, &next, &before)
+}
+
+// Restore brings a record back that was withdrawn or retired. A burn or a
+// check must fit in again beside what was written since.
+func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
+	switch noun {
+	case journal.NounWax:
+		return restore(tx, waxes, id, nil)
+	case journal.NounFragrance:
+		return restore(tx, fragrances, id, nil)
+	case journal.NounVessel:
+		return restore(tx, vessels, id, nil)
+	case journal.NounLadder:
+		return restore(tx, ladders, id, nil)
+	case journal.NounWick:
+		return restore(tx, wicks, id, nil)
+	case journal.NounPour:
+		return restore(tx, pours, id, nil)
+	case journal.NounCandle:
+		return restore(tx, candles, id, nil)
+	case journal.NounBurn:
+		return restore(tx, burns, id, tx.fitsBurn)
+	case journal.NounCheck:
+		return restore(tx, checks, id, tx.fitsCheck)
+	}
+	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
+}
+
+func (tx *Tx) fitsBurn(b *journal.Burn) error {
+	f, err := tx.burnFacts(*b)
+	if err != nil {
+		return err
+	}
+	f.Now = tx.Now()
+	return b.Validate(f)
+}
+
+func (tx *Tx) fitsCheck(c *journal.Check) error {
+	f, err := tx.checkFacts(*c)
+	if err != nil {
+		return err
+	}
+	f.Now = tx.Now()
+	return c.Validate(f)
+}
+
+func restore[T any](tx *Tx, k kind[T], id journal.ID, fits func(*T) error) error {
+	before, err := one(tx.reader, k, id)
+	if err != nil {
+		return err
+	}
+	next := before
+	m := k.meta(&next)
+	if !m.IsGone() {
+		return nil
+	}
+	m.Gone, m.GoneWhy = nil, ""
+	if fits != nil {
+		if err := fits(&next); err != nil {
+			return err
+		}
+	}
+	return update(tx, k, journal.Restored, &next, &before)
+}

@@ -1,0 +1,201 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"rimward/internal/journal"
+)
+
+// made reads what candles are made of, in one query for each kind of thing.
+func (r reader) made(list []journal.Candle) ([]journal.Made, error) {
+	out := make([]journal.Made, len(list))
+	p, err := byID(r, pours, "WHERE pour.id IN (SELECT value FROM json_each(?))", idList(idsOf(list, func(c journal.Candle) journal.ID { return c.Pour })))
+	if err != nil {
+		return nil, err
+	}
+	w, err := byID(r, wicks, "WHERE wick.id IN (SELECT value FROM json_each(?))", idList(idsOf(list, func(c journal.Candle) journal.ID { return c.Wick })))
+	if err != nil {
+		return nil, err
+	}
+	v, err := byID(r, vessels, "WHERE vessel.id IN (SELECT value FROM json_each(?))", idList(idsOf(list, func(c journal.Candle) journal.ID { return c.Vessel })))
+	if err != nil {
+		return nil, err
+	}
+	x, err := byID(r, waxes, "")
+	if err != nil {
+		return nil, err
+	}
+	f, err := byID(r, fragrances, "")
+	if err != nil {
+		return nil, err
+	}
+	l, err := byID(r, ladders, "")
+	if err != nil {
+		return nil, err
+	}
+	for i, c := range list {
+		of := p[c.Pour]
+		out[i] = journal.Made{Candle: c, Pour: of, Wax: x[of.Wax], Vessel: v[c.Vessel], Wick: w[c.Wick], Ladder: l[w[c.Wick].Ladder]}
+		if of.Fragrance != nil {
+			oil := f[*of.Fragrance]
+			out[i].Fragrance = &oil
+		}
+	}
+	return out, nil
+}
+
+// idsOf lists one ID of each record, each once.
+func idsOf[T any](list []T, id func(T) journal.ID) []journal.ID {
+	seen := map[journal.ID]bool{}
+	var out []journal.ID
+	for _, x := range list {
+		if !seen[id(x)] {
+			seen[id(x)] = true
+			out = append(out, id(x))
+		}
+	}
+	return out
+}
+
+// logs reads candles with the burns that the condition picks and all checks of
+// those that the other picks.
+func (r reader) logs(list []journal.Candle, whichBurns, whichChecks string) ([]journal.CandleLog, error) {
+	made, err := r.made(list)
+	if err != nil {
+		return nil, err
+	}
+	of, err := all(r, burns, "WHERE candle_id IN (SELECT value FROM json_each(?))"+whichBurns+" ORDER BY candle_id, number",
+		idList(idsOf(list, func(c journal.Candle) journal.ID { return c.ID })))
+	if err != nil {
+		return nil, err
+	}
+	seen, err := r.checksOf(of, whichChecks)
+	if err != nil {
+		return nil, err
+	}
+	byCandle := map[journal.ID][]journal.BurnLog{}
+	for _, b := range of {
+		byCandle[b.Candle] = append(byCandle[b.Candle], journal.BurnLog{Burn: b, Checks: seen[b.ID]})
+	}
+	out := make([]journal.CandleLog, len(list))
+	for i, m := range made {
+		out[i] = journal.CandleLog{Made: m, Burns: byCandle[m.Candle.ID]}
+	}
+	return out, nil
+}
+
+// checksOf reads the checks of burns, in order of time.
+func (r reader) checksOf(of []journal.Burn, which string) (map[journal.ID][]journal.Check, error) {
+	list, err := all(r, checks, "WHERE burn_id IN (SELECT value FROM json_each(?))"+which+" ORDER BY burn_id, at, id",
+		idList(idsOf(of, func(b journal.Burn) journal.ID { return b.ID })))
+	out := map[journal.ID][]journal.Check{}
+	for _, c := range list {
+		out[c.Burn] = append(out[c.Burn], c)
+	}
+	return out, err
+}
+
+// CandleLog reads everything that was recorded of a candle, withdrawn records
+// too.
+func (s *Store) CandleLog(ctx context.Context, id journal.ID) (journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) (journal.CandleLog, error) {
+		c, err := one(r, candles, id)
+		if err != nil {
+			return journal.CandleLog{}, err
+		}
+		list, err := r.logs([]journal.Candle{c}, "", "")
+		if err != nil {
+			return journal.CandleLog{}, fmt.Errorf("read candle %d: %w", id, err)
+		}
+		return list[0], nil
+	})
+}
+
+// LitLogs reads the candles that are lit now, each with the burn that is open
+// and its checks; earlier burns are left out.
+func (s *Store) LitLogs(ctx context.Context) ([]journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) {
+		list, err := all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
+			WHERE candle.id IN (SELECT candle_id FROM burn INDEXED BY burn_open WHERE out_at IS NULL AND gone_at IS NULL)
+			ORDER BY p.number, length(candle.letter), candle.letter`)
+		if err != nil {
+			return nil, err
+		}
+		return r.logs(list, " AND out_at IS NULL AND gone_at IS NULL", "")
+	})
+}
+
+const counts = " AND gone_at IS NULL"
+
+// Logs reads the candles that count and were burned, with the burns and checks
+// that count, for standings.
+func (s *Store) Logs(ctx context.Context, f journal.LogFilter) ([]journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) {
+		where, args := logConditions(f)
+		list, err := all(r, candles, "JOIN pour AS p ON p.id = candle.pour_id "+where+" ORDER BY p.number, length(candle.letter), candle.letter", args...)
+		if err != nil {
+			return nil, err
+		}
+		return r.logs(list, counts, counts)
+	})
+}
+
+func logConditions(f journal.LogFilter) (string, []any) {
+	where := `WHERE candle.gone_at IS NULL AND p.gone_at IS NULL
+		AND EXISTS (SELECT 1 FROM burn WHERE burn.candle_id = candle.id AND burn.gone_at IS NULL)`
+	var args []any
+	add := func(on bool, condition string, values ...any) {
+		if on {
+			where += " AND " + condition
+			args = append(args, values...)
+		}
+	}
+	add(f.Vessel != 0, "candle.vessel_id = ?", f.Vessel)
+	add(f.Wax != 0, "p.wax_id = ?", f.Wax)
+	add(f.Fragrance != 0, "p.fragrance_id = ?", f.Fragrance)
+	add(f.Unscented, "p.fragrance_id IS NULL")
+	if f.Load != nil {
+		add(true, "p.load = ? AND p.load_basis = ?", *f.Load, f.Basis)
+	}
+	return where, args
+}
+
+// Tried lists the settings that candles were burned in.
+func (s *Store) Tried(ctx context.Context) ([]journal.Tried, error) {
+	return view(ctx, s, func(r reader) ([]journal.Tried, error) {
+		var out []journal.Tried
+		err := r.rows(func(rows *sql.Rows) error {
+			var t journal.Tried
+			if err := rows.Scan(&t.Vessel, &t.Wax, &t.Fragrance, &t.Load, &t.Basis, &t.Candles, &t.Burns); err != nil {
+				return err
+			}
+			out = append(out, t)
+			return nil
+		}, `SELECT candle.vessel_id, pour.wax_id, pour.fragrance_id, pour.load, pour.load_basis, count(DISTINCT candle.id), count(*)
+			FROM burn JOIN candle ON candle.id = burn.candle_id JOIN pour ON pour.id = candle.pour_id
+			WHERE burn.gone_at IS NULL AND candle.gone_at IS NULL AND pour.gone_at IS NULL
+			GROUP BY 1, 2, 3, 4, 5 ORDER BY 1, 2, 3, 4, 5`)
+		return out, err
+	})
+}
+
+// Use counts what refers to a thing on the shelf, withdrawn records left out.
+func (s *Store) Use(ctx context.Context, noun journal.Noun, id journal.ID) (journal.Use, error) {
+	column := map[journal.Noun]string{
+		journal.NounWax: "pour.wax_id", journal.NounFragrance: "pour.fragrance_id", journal.NounVessel: "candle.vessel_id",
+		journal.NounWick: "candle.wick_id", journal.NounLadder: "wick.ladder_id", journal.NounPour: "candle.pour_id",
+	}[noun]
+	if column == "" {
+		return journal.Use{}, fmt.Errorf("count uses of %s: %w", noun, journal.ErrNotFound)
+	}
+	return view(ctx, s, func(r reader) (journal.Use, error) {
+		var u journal.Use
+		_, err := r.value(`SELECT count(DISTINCT pour.id), count(DISTINCT candle.id), count(burn.id)
+			FROM pour LEFT JOIN candle ON candle.pour_id = pour.id AND candle.gone_at IS NULL
+			LEFT JOIN wick ON wick.id = candle.wick_id LEFT JOIN burn ON burn.candle_id = candle.id AND burn.gone_at IS NULL
+			WHERE pour.gone_at IS NULL AND `+column+` = ?`, []any{id}, &u.Pours, &u.Candles, &u.Burns)
+		return u, err
+	})
+}
