@@ -17,13 +17,14 @@ func EditNumber(v float64) string {
 }
 
 // EditLength writes a length for a box in the preferred unit: inches as a
-// fraction where they are one to the sixteenth, else as a decimal.
+// fraction where they are one to the sixteenth, else (and below nothing) as a
+// decimal.
 func (u Units) EditLength(x Millimetres) string {
 	if u.Length != InInches {
 		return EditNumber(float64(x))
 	}
 	n := float64(x) / sixteenth
-	if math.Abs(n-math.Round(n))*sixteenth < 1e-6 {
+	if n >= 0 && math.Abs(n-math.Round(n))*sixteenth < 1e-6 {
 		return inches(x)
 	}
 	return EditNumber(float64(x) / mmPerInch)
@@ -56,11 +57,15 @@ func (u Units) EditVolume(x Millilitres) string {
 // EditPercent writes a share for a box, in per cent.
 func EditPercent(f Fraction) string { return EditNumber(float64(f) * 100) }
 
+// clockHours is where EditHours turns to decimals: nobody counts minutes
+// beyond a year of hours.
+const clockHours = 9999
+
 // EditHours writes a span for a box: 2 h 30 where it is whole minutes, else
 // decimal hours.
 func EditHours(h Hours) string {
 	minutes := float64(h) * 60
-	if h < 0 || math.Abs(minutes-math.Round(minutes)) > 1e-6 {
+	if h < 0 || h > clockHours || math.Abs(minutes-math.Round(minutes)) > 1e-6 {
 		return EditNumber(float64(h))
 	}
 	n := int(math.Round(minutes))

@@ -102,7 +102,7 @@ var masses = map[string]float64{
 	"lb": gPerPound, "lbs": gPerPound, "lb.": gPerPound, "pound": gPerPound, "pounds": gPerPound,
 }
 
-var poundsOunces = regexp.MustCompile(`(?i)^(.*\d)\s*(?:lbs?|pounds?)\.?\s+(.*\d)\s*(?:oz|ounces?)\.?$`)
+var poundsOunces = regexp.MustCompile(`(?i)^(.*\d)\s*(?:lbs?|pounds?)\.?\s*(.*\d)\s*(?:oz|ounces?)\.?$`)
 
 // ParseMass reads a mass: 182, 182 g, 0.4 kg, 6.4 oz, 1 lb 2 oz. Errors are
 // *ParseError.
@@ -111,7 +111,7 @@ func ParseMass(text string, bare MassUnit) (Grams, error) {
 	if m := poundsOunces.FindStringSubmatch(tidy(text)); m != nil {
 		lb, ok1 := number(m[1])
 		oz, ok2 := number(m[2])
-		if !ok1 || !ok2 || oz < 0 {
+		if !ok1 || !ok2 || lb < 0 || oz < 0 {
 			return 0, unread(sentence)
 		}
 		return Grams(lb*gPerPound + oz*gPerOunce), nil
@@ -123,7 +123,10 @@ func ParseMass(text string, bare MassUnit) (Grams, error) {
 	return Grams(v), err
 }
 
-// ParseTemperature reads a temperature: 65, 65,5 °C, 150F. Errors are
+// degreeSigns are what may stand before the letter of a scale.
+var degreeSigns = strings.NewReplacer("°", "", "º", "", "degrees", "", "degree", "", "deg", "")
+
+// ParseTemperature reads a temperature: 65, 65°, 65,5 °C, 150F. Errors are
 // *ParseError.
 func ParseTemperature(text string, bare TemperatureUnit) (Celsius, error) {
 	const sentence = "Write a temperature such as 65, 65.5 °C or 150 °F."
@@ -131,10 +134,10 @@ func ParseTemperature(text string, bare TemperatureUnit) (Celsius, error) {
 	if !ok {
 		return 0, unread(sentence)
 	}
-	if unit == "" {
+	if unit = strings.TrimSpace(degreeSigns.Replace(unit)); unit == "" {
 		unit = strings.ToLower(string(bare))
 	}
-	switch strings.TrimSpace(strings.NewReplacer("°", "", "º", "", "deg", "", "degrees", "").Replace(unit)) {
+	switch unit {
 	case "c", "celsius":
 		return Celsius(v), nil
 	case "f", "fahrenheit":
@@ -160,8 +163,8 @@ func ParseVolume(text string, bare VolumeUnit) (Millilitres, error) {
 
 // ParsePercent reads a share in per cent: 8, 8 %, 8,5%. Errors are *ParseError.
 func ParsePercent(text string) (Fraction, error) {
-	v, err := measure(text, "%", "Write a share in per cent, such as 8 or 8.5 %.", map[string]float64{"%": 0.01, "percent": 0.01, "per cent": 0.01})
-	return Fraction(v), err
+	v, err := measure(text, "%", "Write a share in per cent, such as 8 or 8.5 %.", map[string]float64{"%": 1, "percent": 1, "per cent": 1})
+	return Fraction(v / 100), err
 }
 
 // ParseDensity reads a density: 0.9, 0.9 g/mL, 900 kg/m3. Errors are

@@ -120,7 +120,8 @@ func (u VolumeUnit) Word() string {
 // Percent shows a share in per cent, to a tenth.
 func (f Fraction) Percent() Shown { return Shown{Number(float64(f)*100, 1), "%"} }
 
-// Clock writes a span of time as a clock counts it: 48 min, 2 h 12.
+// Clock writes a span of time as a clock counts it: 48 min, 2 h 12. A minute
+// shows once it is over, so 59.99 min is 59 min.
 func (h Hours) Clock() string {
 	minutes := int(math.Floor(math.Abs(float64(h))*60 + 1e-6))
 	sign := ""
@@ -145,10 +146,11 @@ func (s Seconds) Shown() Shown { return Shown{Number(float64(s), 0), "s"} }
 
 // Shown shows a span in days, to a tenth.
 func (d Days) Shown() Shown {
-	if d == 1 {
-		return Shown{"1", "day"}
+	n := Number(float64(d), 1)
+	if n == "1" {
+		return Shown{n, "day"}
 	}
-	return Shown{Number(float64(d), 1), "days"}
+	return Shown{n, "days"}
 }
 
 // Shown shows a burn rate to a tenth of a gram per hour.

@@ -6,8 +6,8 @@ import (
 )
 
 var (
-	hoursMinutes   = regexp.MustCompile(`^(\d{1,4})\s*(?:h|hrs?|hours?|:)\s*(\d{1,2})\s*(?:m|min|minutes)?$`)
-	minutesSeconds = regexp.MustCompile(`^(\d{1,4})\s*(?:min|m|:)\s*(\d{1,2})\s*(?:s|sec|seconds)?$`)
+	hoursMinutes   = regexp.MustCompile(`^(\d{1,4})\s*(?:h|hrs?|hours?|:)\s*(\d{1,2})\s*(?:m|mins?|minutes?)?$`)
+	minutesSeconds = regexp.MustCompile(`^(\d{1,4})\s*(?:min|m|:)\s*(\d{1,2})\s*(?:s|secs?|seconds?)?$`)
 )
 
 // ParseHours reads a span of hours: 3, 3 h, 2 h 30, 2:30, 90 min, 2,5 h.
@@ -24,7 +24,7 @@ func ParseHours(text string) (Hours, error) {
 		return Hours(h + min/60), nil
 	}
 	v, err := measure(s, "h", sentence, map[string]float64{
-		"h": 1, "hr": 1, "hrs": 1, "hour": 1, "hours": 1, "min": 1.0 / 60, "mins": 1.0 / 60, "minutes": 1.0 / 60, "m": 1.0 / 60, "d": 24, "days": 24})
+		"h": 1, "hr": 1, "hrs": 1, "hour": 1, "hours": 1, "min": 1.0 / 60, "mins": 1.0 / 60, "minute": 1.0 / 60, "minutes": 1.0 / 60, "m": 1.0 / 60, "d": 24, "day": 24, "days": 24})
 	return Hours(v), err
 }
 
@@ -41,6 +41,6 @@ func ParseSeconds(text string) (Seconds, error) {
 		}
 		return Seconds(min*60 + sec), nil
 	}
-	v, err := measure(s, "s", sentence, map[string]float64{"s": 1, "sec": 1, "secs": 1, "seconds": 1, "min": 60, "minutes": 60, "m": 60})
+	v, err := measure(s, "s", sentence, map[string]float64{"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1, "min": 60, "mins": 60, "minute": 60, "minutes": 60, "m": 60})
 	return Seconds(v), err
 }
