@@ -1,6 +1,7 @@
 package stats
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -17,7 +18,7 @@ type Line struct {
 	HasInterval          bool // three points or more: the rest is known
 	SlopeSE, InterceptSE float64
 	ResidualSD           float64
-	R2                   float64
+	R2                   float64 // 1 when y does not vary
 	Level                float64 // of the interval
 	SlopeLow, SlopeHigh  float64
 	// Bend is the chance of a curvature at least this strong if the points
@@ -30,12 +31,19 @@ type Line struct {
 // steady.
 const BendLimit = 0.05
 
+// rounding is the share of the largest y below which a curvature is the work of
+// rounding, not of the points.
+const rounding = 1e-10
+
 // FitLine fits a straight line. It returns ErrTooFew below two points or when
-// all x are equal. Sums are taken around the means (Chan, Golub & LeVeque, Am.
+// all x are equal, and another error for values that no caller may hand over. Sums are taken around the means (Chan, Golub & LeVeque, Am.
 // Stat. 37:242-247, 1983), so that large x keep their digits.
 func FitLine(x, y []float64, level float64) (Line, error) {
 	if len(x) != len(y) {
 		return Line{}, fmt.Errorf("fit line: %d x and %d y", len(x), len(y))
+	}
+	if !finite(x) || !finite(y) {
+		return Line{}, errors.New("fit line: a value is not finite")
 	}
 	if len(x) < 2 || floats.Max(x) == floats.Min(x) {
 		return Line{}, ErrTooFew
@@ -53,6 +61,16 @@ func FitLine(x, y []float64, level float64) (Line, error) {
 	}
 	l.doubts(x, y)
 	return l, nil
+}
+
+// finite reports whether every value is a number that can be reckoned with.
+func finite(x []float64) bool {
+	for _, v := range x {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
 }
 
 // spread fills in what three points or more tell of the line's doubts.
@@ -87,7 +105,8 @@ func (l *Line) doubts(x, y []float64) {
 
 // bend is the p-value of the squared term when y is fitted by a parabola in x
 // (partial t-test; Draper & Smith, Applied Regression Analysis, from memory);
-// 1 below four points or when the fit cannot be told apart.
+// 1 below four points, when the fit cannot be told apart, or when the curvature
+// is no more than rounding.
 func bend(x, y []float64) float64 {
 	n := len(x)
 	if n < 4 {
@@ -105,10 +124,14 @@ func bend(x, y []float64) float64 {
 	if err := qr.SolveVecTo(&b, false, mat.NewVecDense(n, y)); err != nil {
 		return 1
 	}
+	if math.Abs(b.AtVec(2)) <= rounding*floats.Norm(y, math.Inf(1)) {
+		return 1
+	}
 	return partialP(a, &b, y)
 }
 
-// partialP is the two-sided p-value of the last coefficient.
+// partialP is the two-sided p-value of the last coefficient, which is not 0: it
+// is 0 when nothing scatters about the fit.
 func partialP(a *mat.Dense, b *mat.VecDense, y []float64) float64 {
 	n, k := a.Dims()
 	var fit mat.VecDense
@@ -124,9 +147,6 @@ func partialP(a *mat.Dense, b *mat.VecDense, y []float64) float64 {
 		return 1
 	}
 	se := math.Sqrt(rss / float64(n-k) * inv.At(k-1, k-1))
-	if se == 0 {
-		return 1
-	}
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(n - k)}
 	return 2 * t.Survival(math.Abs(b.AtVec(k-1)/se))
 }
