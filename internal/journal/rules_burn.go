@@ -86,6 +86,7 @@ func (b Burn) orderRules(ps *problems, f BurnFacts) {
 		}
 		later := o.Number > b.Number
 		ps.addIf(o.Ending == Spent && !later, "candle", f.Candle.Code()+" is spent.")
+		ps.addIf(b.Ending == Spent && later, "ending", fmt.Sprintf("Burn %d came after it: only the last burn can end with the candle spent.", o.Number))
 		ps.addIf(o.OutAt == nil && b.OutAt == nil, "candle", f.Candle.Code()+" is lit already.")
 		ps.addIf(overlaps(b, o), "lit_at", fmt.Sprintf("This overlaps burn %d of %s.", o.Number, f.Candle.Code()))
 	}

@@ -21,24 +21,37 @@ var burns = kind[journal.Burn]{
 }
 
 // SaveBurn keeps a burn, new or corrected; a new one gets the candle's next
-// number. Its candle stays.
+// number. Its candle stays, and so does its sitting unless another is given.
 func (tx *Tx) SaveBurn(x *journal.Burn) error {
 	return save(tx, burns, x, func(next, before *journal.Burn) error {
 		if before != nil {
 			next.Candle, next.Number = before.Candle, before.Number
-		}
-		facts, err := tx.burnFacts(*next)
-		if err != nil {
-			return orMissing(err, "candle")
+			if next.Sitting == nil {
+				next.Sitting = before.Sitting
+			}
 		}
 		if next.Number == 0 {
+			var err error
 			if next.Number, err = tx.nextBurn(next.Candle); err != nil {
 				return err
 			}
 		}
-		facts.Now = tx.Now()
-		return next.Validate(facts)
+		return orMissing(tx.fitsBurn(next), "candle")
 	})
+}
+
+// fitsBurn holds the rules of a burn beside what else is kept. A withdrawn
+// candle cannot be lit, not even by bringing an old burn back.
+func (tx *Tx) fitsBurn(b *journal.Burn) error {
+	f, err := tx.burnFacts(*b)
+	if err != nil {
+		return err
+	}
+	if b.Lit() && f.Life.Gone {
+		return journal.Invalid("candle", f.Candle.Code()+" was withdrawn.")
+	}
+	f.Now = tx.Now()
+	return b.Validate(f)
 }
 
 // nextBurn is the number of a candle's next burn; withdrawn ones keep theirs.
@@ -48,7 +61,7 @@ func (r reader) nextBurn(candle journal.ID) (n int, err error) {
 }
 
 // burnFacts gathers what the rules of a burn need to know beside it, without
-// the moment.
+// the moment. A withdrawn burn has no neighbours: it takes up no time.
 func (r reader) burnFacts(b journal.Burn) (journal.BurnFacts, error) {
 	var f journal.BurnFacts
 	var err error
@@ -70,7 +83,7 @@ func (r reader) burnFacts(b journal.Burn) (journal.BurnFacts, error) {
 	}
 	for _, o := range others {
 		log.Burns = append(log.Burns, journal.BurnLog{Burn: o})
-		if o.ID != b.ID {
+		if o.ID != b.ID && !b.IsGone() {
 			f.Others = append(f.Others, o)
 		}
 	}
@@ -84,11 +97,12 @@ func (r reader) burnFacts(b journal.Burn) (journal.BurnFacts, error) {
 	return f, err
 }
 
-// cracked reports whether an earlier check says that the vessel cracked.
+// cracked reports whether a check made before the burn was lit says that the
+// vessel cracked.
 func (r reader) cracked(b journal.Burn) (yes bool, err error) {
 	_, err = r.value(`SELECT EXISTS (SELECT 1 FROM burn JOIN checks ON checks.burn_id = burn.id
-		WHERE burn.candle_id = ? AND burn.id <> ? AND burn.gone_at IS NULL AND checks.gone_at IS NULL AND instr(checks.odd, ?) > 0)`,
-		[]any{b.Candle, b.ID, string(journal.Cracked)}, &yes)
+		WHERE burn.candle_id = ? AND burn.id <> ? AND burn.gone_at IS NULL AND checks.gone_at IS NULL AND checks.at <= ? AND instr(checks.odd, ?) > 0)`,
+		[]any{b.Candle, b.ID, moment{&b.LitAt}, string(journal.Cracked)}, &yes)
 	return yes, err
 }
 
@@ -136,10 +150,11 @@ func (r reader) burnLines(list []journal.Burn, err error) ([]journal.BurnLine, e
 }
 
 // Cold lists burns that are over and whose candle was weighed before but not
-// yet after, the latest first.
+// yet after, the latest first. Withdrawn candles are left out.
 func (s *Store) Cold(ctx context.Context, limit int) ([]journal.BurnLine, error) {
 	return view(ctx, s, func(r reader) ([]journal.BurnLine, error) {
 		return r.burnLines(all(r, burns, `INDEXED BY burn_cold WHERE out_at IS NOT NULL AND mass_before IS NOT NULL AND mass_after IS NULL AND gone_at IS NULL
+			AND candle_id IN (SELECT candle.id FROM candle JOIN pour ON pour.id = candle.pour_id WHERE candle.gone_at IS NULL AND pour.gone_at IS NULL)
 			ORDER BY out_at DESC LIMIT ?`, limit))
 	})
 }

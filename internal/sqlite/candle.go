@@ -3,6 +3,8 @@ package sqlite
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 
 	"rimward/internal/journal"
 )
@@ -38,14 +40,31 @@ func (tx *Tx) SaveCandle(x *journal.Candle) error {
 		}
 		next.PourNumber = p.Number
 		if next.Letter == "" {
-			var n int
-			if _, err := tx.value("SELECT count(*) FROM candle WHERE pour_id = ?", []any{p.ID}, &n); err != nil {
+			if next.Letter, err = tx.nextLetter(p.ID); err != nil {
 				return err
 			}
-			next.Letter = journal.LetterOf(n)
 		}
-		return next.Validate()
+		next.Letter = strings.ToUpper(next.Letter)
+		if err := next.Validate(); err != nil {
+			return err
+		}
+		if len(next.Letter) > 3 || strings.Trim(next.Letter, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+			return journal.Invalid("letter", "One to three letters from A to Z.")
+		}
+		return nil
 	})
+}
+
+// nextLetter is the first letter of a pour that no candle has; withdrawn ones
+// keep theirs.
+func (r reader) nextLetter(pour journal.ID) (string, error) {
+	given, err := all(r, candles, "WHERE pour_id = ?", pour)
+	for n := 0; ; n++ {
+		letter := journal.LetterOf(n)
+		if !slices.ContainsFunc(given, func(c journal.Candle) bool { return c.Letter == letter }) {
+			return letter, err
+		}
+	}
 }
 
 // Candle reads one candle.
@@ -56,7 +75,7 @@ func (s *Store) Candle(ctx context.Context, id journal.ID) (journal.Candle, erro
 // CandleByCode reads the candle with a code's two halves.
 func (s *Store) CandleByCode(ctx context.Context, pourNumber int, letter string) (journal.Candle, error) {
 	return view(ctx, s, func(r reader) (journal.Candle, error) {
-		found, err := all(r, candles, "JOIN pour ON pour.id = candle.pour_id WHERE pour.number = ? AND candle.letter = ?", pourNumber, letter)
+		found, err := all(r, candles, "JOIN pour ON pour.id = candle.pour_id WHERE pour.number = ? AND candle.letter = ?", pourNumber, strings.ToUpper(letter))
 		if err == nil && len(found) == 0 {
 			err = fmt.Errorf("find candle %d-%s: %w", pourNumber, letter, journal.ErrNotFound)
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql/driver"
 	"fmt"
+	"slices"
 	"strings"
 
 	"rimward/internal/journal"
@@ -48,22 +49,40 @@ func (o oddList) Scan(src any) error {
 	return nil
 }
 
+// tidy puts the events in the order of the journal's list, each once.
+func (o oddList) tidy() {
+	given := slices.Clone(*o.list)
+	*o.list = nil
+	for _, w := range journal.Odds {
+		if slices.Contains(given, w.Odd) {
+			*o.list = append(*o.list, w.Odd)
+		}
+		given = slices.DeleteFunc(given, func(x journal.Odd) bool { return x == w.Odd })
+	}
+	*o.list = append(*o.list, given...) // unknown words, which the table refuses
+}
+
 // SaveCheck keeps a check, new or corrected. Its burn stays.
 func (tx *Tx) SaveCheck(x *journal.Check) error {
 	return save(tx, checks, x, func(next, before *journal.Check) error {
 		if before != nil {
 			next.Burn = before.Burn
 		}
-		facts, err := tx.checkFacts(*next)
-		if err != nil {
-			return orMissing(err, "burn")
-		}
-		if facts.Burn.IsGone() {
-			return journal.Invalid("burn", "The burn was withdrawn.")
-		}
-		facts.Now = tx.Now()
-		return next.Validate(facts)
+		return orMissing(tx.fitsCheck(next), "burn")
 	})
+}
+
+// fitsCheck holds the rules of a check beside what else is kept.
+func (tx *Tx) fitsCheck(c *journal.Check) error {
+	f, err := tx.checkFacts(*c)
+	if err != nil {
+		return err
+	}
+	if f.Burn.IsGone() {
+		return journal.Invalid("burn", "The burn was withdrawn.")
+	}
+	f.Now = tx.Now()
+	return c.Validate(f)
 }
 
 // checkFacts gathers what the rules of a check need to know beside it,
@@ -86,6 +105,9 @@ func (r reader) checkFacts(c journal.Check) (journal.CheckFacts, error) {
 		return f, err
 	}
 	f.Wicks, f.Ruler = of.Wicks, set.Ruler
+	if c.IsGone() {
+		return f, nil // a withdrawn check stands in no other's way
+	}
 	f.Others, err = all(r, checks, "WHERE burn_id = ? AND id <> ? AND gone_at IS NULL ORDER BY at", c.Burn, c.ID)
 	return f, err
 }

@@ -91,24 +91,6 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
 }
 
-func (tx *Tx) fitsBurn(b *journal.Burn) error {
-	f, err := tx.burnFacts(*b)
-	if err != nil {
-		return err
-	}
-	f.Now = tx.Now()
-	return b.Validate(f)
-}
-
-func (tx *Tx) fitsCheck(c *journal.Check) error {
-	f, err := tx.checkFacts(*c)
-	if err != nil {
-		return err
-	}
-	f.Now = tx.Now()
-	return c.Validate(f)
-}
-
 func restore[T any](tx *Tx, k kind[T], id journal.ID, fits func(*T) error) error {
 	before, err := one(tx.reader, k, id)
 	if err != nil {

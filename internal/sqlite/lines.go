@@ -86,7 +86,7 @@ func candleConditions(f journal.CandleFilter) (string, []any) {
 	add(f.Ladder, "candle.wick_id IN (SELECT id FROM wick WHERE ladder_id = ?)")
 	add(f.Wax, "candle.pour_id IN (SELECT id FROM pour WHERE wax_id = ?)")
 	if !f.Withdrawn {
-		where += " AND candle.gone_at IS NULL"
+		where += " AND candle.gone_at IS NULL AND candle.pour_id IN (SELECT id FROM pour WHERE gone_at IS NULL)"
 	}
 	return where, args
 }

@@ -157,7 +157,8 @@ func logConditions(f journal.LogFilter) (string, []any) {
 	add(f.Fragrance != 0, "p.fragrance_id = ?", f.Fragrance)
 	add(f.Unscented, "p.fragrance_id IS NULL")
 	if f.Load != nil {
-		add(true, "p.load = ? AND p.load_basis = ?", *f.Load, f.Basis)
+		// A load that went through a form may differ in the last binary place.
+		add(true, "abs(p.load - ?) < 1e-9 AND p.load_basis = ?", *f.Load, f.Basis)
 	}
 	return where, args
 }
@@ -173,10 +174,11 @@ func (s *Store) Tried(ctx context.Context) ([]journal.Tried, error) {
 			}
 			out = append(out, t)
 			return nil
-		}, `SELECT candle.vessel_id, pour.wax_id, pour.fragrance_id, pour.load, pour.load_basis, count(DISTINCT candle.id), count(*)
-			FROM burn JOIN candle ON candle.id = burn.candle_id JOIN pour ON pour.id = candle.pour_id
-			WHERE burn.gone_at IS NULL AND candle.gone_at IS NULL AND pour.gone_at IS NULL
-			GROUP BY 1, 2, 3, 4, 5 ORDER BY 1, 2, 3, 4, 5`)
+		}, `SELECT vessel_id, wax_id, fragrance_id, load, load_basis, count(*), sum(burns) FROM (
+				SELECT candle.vessel_id, pour.wax_id, pour.fragrance_id, pour.load, pour.load_basis,
+					(SELECT count(*) FROM burn WHERE burn.candle_id = candle.id AND burn.gone_at IS NULL) AS burns
+				FROM candle JOIN pour ON pour.id = candle.pour_id WHERE candle.gone_at IS NULL AND pour.gone_at IS NULL)
+			WHERE burns > 0 GROUP BY 1, 2, 3, 4, 5 ORDER BY 1, 2, 3, 4, 5`)
 		return out, err
 	})
 }

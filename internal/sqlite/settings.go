@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"time"
 
 	"rimward/internal/journal"
 )
@@ -78,6 +79,9 @@ func (tx *Tx) SaveSettings(x *journal.Settings) error {
 }
 
 func (tx *Tx) writeSettings(x journal.Settings) error {
+	if _, err := time.LoadLocation(x.TimeZone); err != nil || x.TimeZone == "" || x.TimeZone == "Local" {
+		return journal.Invalid("time_zone", "This time zone is not known here.")
+	}
 	_, err := tx.tx.ExecContext(tx.ctx, `INSERT INTO settings (id, version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme)
 		VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET version = excluded.version, length_unit = excluded.length_unit,
 		mass_unit = excluded.mass_unit, temperature_unit = excluded.temperature_unit, volume_unit = excluded.volume_unit,

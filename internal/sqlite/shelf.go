@@ -61,10 +61,27 @@ func saveValid[T interface{ Validate() error }](tx *Tx, k kind[T], v *T) error {
 }
 
 // SaveWax keeps a wax, new or corrected.
-func (tx *Tx) SaveWax(x *journal.Wax) error { return saveValid(tx, waxes, x) }
+func (tx *Tx) SaveWax(x *journal.Wax) error {
+	return save(tx, waxes, x, func(next, _ *journal.Wax) error {
+		if next.LoadBasis == "" && !next.Load.IsZero() {
+			return journal.Invalid("load_basis", noBasis)
+		}
+		return next.Validate()
+	})
+}
+
+// noBasis is said of a load that may be a share of either.
+const noBasis = "Say whether the load is a share of the wax or of the total."
 
 // SaveFragrance keeps a fragrance, new or corrected.
-func (tx *Tx) SaveFragrance(x *journal.Fragrance) error { return saveValid(tx, fragrances, x) }
+func (tx *Tx) SaveFragrance(x *journal.Fragrance) error {
+	return save(tx, fragrances, x, func(next, _ *journal.Fragrance) error {
+		if next.MaxBasis == "" && next.MaxLoad != nil {
+			return journal.Invalid("max_basis", noBasis)
+		}
+		return next.Validate()
+	})
+}
 
 // SaveVessel keeps a vessel, new or corrected.
 func (tx *Tx) SaveVessel(x *journal.Vessel) error { return saveValid(tx, vessels, x) }

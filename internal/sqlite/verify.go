@@ -18,12 +18,17 @@ func Verify(ctx context.Context, path string) (problems []string, err error) {
 	if err != nil {
 		return nil, err
 	}
-	if knows, err := newest(steps()); err != nil {
-		return nil, err
-	} else if err := tooNew(path, h.version, knows); err != nil {
+	knows, err := newest(steps())
+	if err != nil {
 		return nil, err
 	}
-	db, err := handle(path, forReading, 1)
+	if err := tooNew(path, h.version, knows); err != nil {
+		return nil, err
+	}
+	if h.version < knows {
+		return []string{fmt.Sprintf("The journal has version %d and this program keeps version %d. Open it with the program once; that brings it up to date.", h.version, knows)}, nil
+	}
+	db, err := handle(path, onlyLook, 1)
 	if err != nil {
 		return nil, err
 	}
