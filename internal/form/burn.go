@@ -21,9 +21,11 @@ type BurnInput struct {
 func ReadBurn(p *Parser) BurnInput {
 	in := BurnInput{LitAt: p.Moment("lit_date", "lit_time"), Ending: p.Choice("ending", stringsOf(journal.Endings)...)}
 	switch {
-	case p.raw("out_date") == "" && p.raw("out_time") != "" && in.LitAt != nil:
-		in.OutAt = p.ClockAfter("out_time", *in.LitAt)
-	case p.raw("out_date") != "" || p.raw("out_time") != "":
+	case p.raw("out_date") == "" && p.raw("out_time") != "":
+		if in.LitAt != nil { // else the lighting has its problem
+			in.OutAt = p.ClockAfter("out_time", *in.LitAt)
+		}
+	case p.raw("out_date") != "":
 		in.OutAt = p.Moment("out_date", "out_time")
 	case in.Ending != "":
 		p.Problem("out_time", "Say when it went out, or that it is still lit.")

@@ -7,6 +7,7 @@
 package form
 
 import (
+	"errors"
 	"net/url"
 	"slices"
 	"strings"
@@ -49,11 +50,12 @@ type sheet struct {
 	units    quantity.Units
 	zone     *time.Location
 	problems Problems
+	excused  map[string]bool // fields that no rule may speak of
 }
 
 // NewParser starts reading a posted form.
 func NewParser(values url.Values, units quantity.Units, zone *time.Location) *Parser {
-	return &Parser{shared: &sheet{values: values, units: units, zone: zone}}
+	return &Parser{shared: &sheet{values: values, units: units, zone: zone, excused: map[string]bool{}}}
 }
 
 // With is the parser of one row, whose fields' names start with the prefix.
@@ -130,7 +132,7 @@ func (p *Parser) Choice(name string, allowed ...string) string {
 	if s == "" || slices.Contains(allowed, s) {
 		return s
 	}
-	p.Problem(name, "Choose one from the list.")
+	p.Problem(name, chooseSentence)
 	return ""
 }
 
@@ -197,12 +199,13 @@ func (p *Parser) Heat(name string) *quantity.KilojoulesPerGram {
 // Count reads a whole number; nil when empty or unreadable.
 func (p *Parser) Count(name string) *int { return read(p, name, quantity.ParseCount) }
 
-// ID reads the ID that a select sent; nil when empty or unreadable.
+// ID reads the ID that a select sent; nil when empty or no ID.
 func (p *Parser) ID(name string) *journal.ID {
-	n := p.Count(name)
-	if n == nil || *n < 1 {
-		return nil
-	}
-	id := journal.ID(*n)
-	return &id
+	return read(p, name, func(s string) (journal.ID, error) {
+		n, err := quantity.ParseCount(s)
+		if err != nil || n < 1 {
+			return 0, errors.New(chooseSentence)
+		}
+		return journal.ID(n), nil
+	})
 }

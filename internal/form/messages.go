@@ -2,12 +2,14 @@ package form
 
 import "github.com/go-playground/validator/v10"
 
+const chooseSentence = "Choose one from the list."
+
 // sentences says what each validator tag that our inputs use means, to the
 // person.
 var sentences = map[string]string{
 	"required":       "Please fill this in.",
 	"required_with":  "Please fill this in too.",
-	"oneof":          "Choose one from the list.",
+	"oneof":          chooseSentence,
 	"timezone_known": "No time zone has this name. Write one such as Europe/Lisbon.",
 	"max":            "That is too long.",
 	"gt":             "It must be more than nothing.",

@@ -26,43 +26,53 @@ func (p *Parser) Moment(dateName, timeName string) *time.Time {
 		return nil
 	}
 	if date == "" {
-		p.Problem(dateName, "Say on which day.")
+		p.unread(dateName, timeName, "Say on which day.")
 		return nil
 	}
 	d, err := time.Parse("2006-01-02", date)
 	if err != nil || d.Year() < 1900 || d.Year() > 9000 {
-		p.Problem(dateName, dateSentence)
+		p.unread(dateName, timeName, dateSentence)
 		return nil
 	}
 	return p.onDay(timeName, d)
 }
 
-// onDay reads a time of day on a civil date.
+// unread notes a problem beside the date of a moment, and that the time of day
+// beside it has nothing to answer for: no rule finds it missing.
+func (p *Parser) unread(dateName, timeName, text string) {
+	p.Problem(dateName, text)
+	p.shared.excused[p.prefix+timeName] = true
+}
+
+// onDay reads a time of day on a civil date; of one that came twice, the first.
 func (p *Parser) onDay(name string, day time.Time) *time.Time {
 	c, ok := clockTime(p.raw(name))
 	if !ok {
 		p.Problem(name, clockSentence)
 		return nil
 	}
-	t, exists := civilTime(day, c, p.shared.zone)
-	if !exists {
+	ts := civilTimes(day, c, p.shared.zone)
+	if len(ts) == 0 {
 		p.Problem(name, gapSentence)
 		return nil
 	}
-	return &t
+	return &ts[0]
 }
 
-// civilTime is the moment at which a clock on the wall shows a time of day on a
-// date; false when the clocks skipped it.
-func civilTime(day, clock time.Time, zone *time.Location) (time.Time, bool) {
-	t := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), clock.Second(), 0, zone)
-	if t.Hour() != clock.Hour() || t.Minute() != clock.Minute() {
-		return t, false
+// civilTimes are the moments, in order, at which a clock on the wall shows a
+// time of day on a date: one, two where clocks went back over it, none where
+// they skipped it.
+func civilTimes(day, clock time.Time, zone *time.Location) []time.Time {
+	wall := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), clock.Second(), 0, time.UTC)
+	var out []time.Time
+	for _, near := range []time.Duration{-24 * time.Hour, 24 * time.Hour} { // the clock's offset before and after any change
+		_, offset := wall.Add(near).In(zone).Zone()
+		t := wall.Add(-time.Duration(offset) * time.Second).In(zone)
+		if t.Hour() == clock.Hour() && t.Minute() == clock.Minute() && t.Day() == wall.Day() && (len(out) == 0 || !t.Equal(out[0])) {
+			out = append(out, t)
+		}
 	}
-	if earlier := t.Add(-time.Hour); earlier.Hour() == t.Hour() && earlier.Day() == t.Day() {
-		return earlier, true
-	}
-	return t, true
+	return out
 }
 
 // clockTime reads a time of day: 20:30, 20.30, 8:30, 20:30:15.
@@ -76,8 +86,8 @@ func clockTime(s string) (time.Time, bool) {
 }
 
 // ClockBefore reads a time of day as the latest such moment that is not after
-// now (two minutes are allowed for clocks that disagree); nil when empty or
-// unreadable.
+// now (two minutes are allowed for clocks that disagree), and of one that came
+// twice the first; nil when empty or unreadable.
 func (p *Parser) ClockBefore(name string, now time.Time) *time.Time {
 	if p.raw(name) == "" {
 		return nil
@@ -85,7 +95,7 @@ func (p *Parser) ClockBefore(name string, now time.Time) *time.Time {
 	local := now.In(p.shared.zone)
 	t := p.onDay(name, local)
 	if t != nil && t.After(now.Add(2*time.Minute)) {
-		t = p.onDay(name, local.AddDate(0, 0, -1))
+		t = p.onDay(name, nextDay(local, -1))
 	}
 	return t
 }
@@ -98,8 +108,8 @@ func (p *Parser) ClockAfter(name string, start time.Time) *time.Time {
 	if s == "" {
 		return nil
 	}
-	if _, ok := clockTime(s); ok && !strings.HasPrefix(s, "+") {
-		return p.firstAfter(name, start)
+	if c, ok := clockTime(s); ok {
+		return p.firstAfter(name, c, start)
 	}
 	h, err := quantity.ParseHours(strings.TrimPrefix(s, "+"))
 	if err != nil || h < 0 || h > 7*24 {
@@ -110,16 +120,36 @@ func (p *Parser) ClockAfter(name string, start time.Time) *time.Time {
 	return &t
 }
 
-func (p *Parser) firstAfter(name string, start time.Time) *time.Time {
-	local := start.In(p.shared.zone)
-	t := p.onDay(name, local)
-	if t != nil && t.Before(start.Truncate(time.Minute)) {
-		t = p.onDay(name, local.AddDate(0, 0, 1))
+// firstAfter is the first moment at or after the start when the clock shows the
+// time of day; within the minute of the start it is the start.
+func (p *Parser) firstAfter(name string, clock, start time.Time) *time.Time {
+	day := start.In(p.shared.zone)
+	for _, d := range []time.Time{day, nextDay(day, 1)} {
+		ts := civilTimes(d, clock, p.shared.zone)
+		if len(ts) == 0 {
+			p.Problem(name, gapSentence)
+			return nil
+		}
+		for _, t := range ts {
+			if !t.Before(start.Truncate(time.Minute)) {
+				return later(t, start)
+			}
+		}
 	}
-	if t != nil && t.Before(start) { // within the minute of lighting
-		t = &start
+	return nil
+}
+
+// later is the later of two moments.
+func later(a, b time.Time) *time.Time {
+	if a.Before(b) {
+		return &b
 	}
-	return t
+	return &a
+}
+
+// nextDay is noon some days on, where no clock change can move the date.
+func nextDay(t time.Time, days int) time.Time {
+	return time.Date(t.Year(), t.Month(), t.Day()+days, 12, 0, 0, 0, time.UTC)
 }
 
 // ClockText writes a moment as the time of day that a box takes.

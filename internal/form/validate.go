@@ -39,7 +39,10 @@ func (p *Parser) Check(in any) {
 	}
 	for _, b := range broken {
 		_, name, _ := strings.Cut(b.Namespace(), ".")
-		p.Problem(name, sentenceOf(b))
+		name, _, _ = strings.Cut(name, "[") // one of many under a name
+		if !p.shared.excused[p.prefix+name] {
+			p.Problem(name, sentenceOf(b))
+		}
 	}
 }
 
