@@ -1,0 +1,71 @@
+package sqlite
+
+import (
+	"database/sql"
+	"flag"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"rimward/internal/journal"
+)
+
+// The tests in this package proper look at what the outside cannot see: the
+// tables, the plans of queries, files of other versions.
+
+var insideNow = time.Date(2026, 3, 14, 18, 0, 0, 0, time.UTC)
+
+func openInside(t *testing.T) (*Store, string) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "journal.db")
+	s, err := Open(t.Context(), path, func() time.Time { return insideNow })
+	ok(t, err)
+	t.Cleanup(func() { ok(t, s.Close()) })
+	return s, path
+}
+
+func ok(t *testing.T, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// fillInside writes one record of every kind, and settings.
+func fillInside(t *testing.T, s *Store) {
+	t.Helper()
+	ok(t, s.Write(t.Context(), func(tx *Tx) error {
+		set := journal.DefaultSettings()
+		set.Limits = map[string]float64{"flame": 60}
+		wick := journal.Wick{Ladder: 1, Label: "6"}
+		steps := []func() error{
+			func() error { return tx.SaveSettings(&set) },
+			func() error { return tx.SaveWax(&journal.Wax{Name: "Thistle", Family: "soy"}) },
+			func() error { return tx.SaveFragrance(&journal.Fragrance{Name: "Wet slate"}) },
+			func() error {
+				return tx.SaveVessel(&journal.Vessel{Name: "Pebble", Shape: journal.Round, Material: "glass", InnerWidth: 76})
+			},
+			func() error { return tx.SaveLadder(&journal.Ladder{Name: "Larkspur", Kind: "cored"}) },
+			func() error { return tx.SaveWick(&wick) },
+			func() error {
+				return tx.SavePour(&journal.Pour{At: insideNow.AddDate(0, -1, 0), Wax: 1, LoadBasis: journal.OfWax})
+			},
+			func() error { return tx.SaveCandle(&journal.Candle{Pour: 1, Vessel: 1, Wick: 1, Wicks: 1}) },
+			func() error { _, err := tx.NewSitting(); return err },
+			func() error { return tx.SaveBurn(&journal.Burn{Candle: 1, LitAt: insideNow.Add(-time.Hour)}) },
+			func() error { return tx.SaveCheck(&journal.Check{Burn: 1, At: insideNow, Full: true}) },
+		}
+		for _, step := range steps {
+			if err := step(); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
+	_, _, err := s.Once(t.Context(), "token", func(*Tx) (string, error) { return "/", nil })
+	ok(t, err)
+}
+
+var updateFlag = flag.Bool("update", false, "write the files that tests compare with")
+
+type sqlRows = sql.Rows
