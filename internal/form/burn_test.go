@@ -131,6 +131,7 @@ func TestReadCheck(t *testing.T) {
 		{"no width yet", []string{"width_a", "0"}, journal.Check{WidthA: of(quantity.Millimetres(0))}},
 		{"clean fills the grades that were left open", []string{"clean", "on"}, journal.Check{Mushroom: "none", Soot: "none", WallWax: "none"}},
 		{"clean keeps a grade that was given", []string{"clean", "on", "soot", "thread"}, journal.Check{Mushroom: "none", Soot: "thread", WallWax: "none"}},
+		{"and every other", []string{"clean", "on", "mushroom", "cap", "wall_wax", "film"}, journal.Check{Mushroom: "cap", Soot: "none", WallWax: "film"}},
 		{"without clean, open grades stay open", []string{"soot", "none"}, journal.Check{Soot: "none"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

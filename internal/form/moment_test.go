@@ -131,6 +131,7 @@ func TestClockAfter(t *testing.T) {
 		{"past midnight", "2026-01-10T22:05:00+01:00", "00:30", "2026-01-11T00:30:00+01:00", ""},
 		{"past the end of the year", "2026-12-31T22:05:00+01:00", "00:30", "2027-01-01T00:30:00+01:00", ""},
 		{"a minute before lighting is a day later", "2026-01-10T19:05:00+01:00", "19:04", "2026-01-11T19:04:00+01:00", ""},
+		{"the day of lighting is the studio's, not UTC's", "2026-01-10T23:30:00Z", "00:10", "2026-01-12T00:10:00+01:00", ""},
 		{"within the minute of lighting is the lighting", "2026-01-10T19:05:40+01:00", "19:05", "2026-01-10T19:05:40+01:00", ""},
 		{"a bare number is hours since lighting", "2026-01-10T19:05:00+01:00", "2", "2026-01-10T21:05:00+01:00", ""},
 		{"so is a decimal", "2026-01-10T19:05:00+01:00", "1,5", "2026-01-10T20:35:00+01:00", ""},

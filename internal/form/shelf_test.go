@@ -85,6 +85,8 @@ func TestReadVessel(t *testing.T) {
 	}, got)
 	round := ReadVessel(metric("name", "A", "shape", "round", "material", "metal", "inner_width", "73", "inner_length", "73")).Vessel()
 	diff(t, "a round vessel keeps no length beside its width", journal.Vessel{Name: "A", Shape: journal.Round, Material: journal.Metal, InnerWidth: 73}, round)
+	square := ReadVessel(metric("name", "A", "shape", "rectangular", "material", "metal", "inner_width", "73", "inner_length", "73")).Vessel()
+	diff(t, "a square one does", of(quantity.Millimetres(73)), square.InnerLength)
 	refuseAll(t, func(p *Parser) { ReadVessel(p) }, []refused{
 		{"nothing was filled in", nil, Problems{{"name", "Please fill this in."}, {"shape", "Please fill this in."}, {"material", "Please fill this in."}, {"inner_width", "Please fill this in."}, {"inner_length", "Give the longer way across too."}}},
 		{"an unreadable width is not also missing or narrow", []string{"name", "A", "shape", "round", "material", "glass", "inner_width", "3 fl oz"}, Problems{{"inner_width", "Write a length such as 73, 7.3 cm or 2 7/8 in."}}},
