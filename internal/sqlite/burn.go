@@ -122,46 +122,14 @@ func (s *Store) Burn(ctx context.Context, id journal.ID) (journal.Burn, error) {
 
 // BurnLog reads one burn with all its checks in order of time.
 func (s *Store) BurnLog(ctx context.Context, id journal.ID) (journal.BurnLog, error) {
-	return view(ctx, s, func(r reader) (journal.BurnLog, error) {
-		b, err := one(r, burns, id)
-		if err != nil {
-			return journal.BurnLog{}, err
-		}
-		cs, err := all(r, checks, "WHERE burn_id = ? ORDER BY at, id", id)
-		return journal.BurnLog{Burn: b, Checks: cs}, err
-	})
+	return view(ctx, s, func(r reader) (journal.BurnLog, error) { return r.burnLog(id) })
 }
 
-// burnLines adds to burns the candles they belong to.
-func (r reader) burnLines(list []journal.Burn, err error) ([]journal.BurnLine, error) {
+func (r reader) burnLog(id journal.ID) (journal.BurnLog, error) {
+	b, err := one(r, burns, id)
 	if err != nil {
-		return nil, err
+		return journal.BurnLog{}, err
 	}
-	ids := make([]journal.ID, len(list))
-	for i, b := range list {
-		ids[i] = b.Candle
-	}
-	of, err := byID(r, candles, "WHERE candle.id IN (SELECT value FROM json_each(?))", idList(ids))
-	out := make([]journal.BurnLine, len(list))
-	for i, b := range list {
-		out[i] = journal.BurnLine{Burn: b, Candle: of[b.Candle]}
-	}
-	return out, err
-}
-
-// Cold lists burns that are over and whose candle was weighed before but not
-// yet after, the latest first. Withdrawn candles are left out.
-func (s *Store) Cold(ctx context.Context, limit int) ([]journal.BurnLine, error) {
-	return view(ctx, s, func(r reader) ([]journal.BurnLine, error) {
-		return r.burnLines(all(r, burns, `INDEXED BY burn_cold WHERE out_at IS NOT NULL AND mass_before IS NOT NULL AND mass_after IS NULL AND gone_at IS NULL
-			AND candle_id IN (SELECT candle.id FROM candle JOIN pour ON pour.id = candle.pour_id WHERE candle.gone_at IS NULL AND pour.gone_at IS NULL)
-			ORDER BY out_at DESC LIMIT ?`, limit))
-	})
-}
-
-// SittingBurns lists the burns of candles that were lit together.
-func (s *Store) SittingBurns(ctx context.Context, sitting journal.ID) ([]journal.BurnLine, error) {
-	return view(ctx, s, func(r reader) ([]journal.BurnLine, error) {
-		return r.burnLines(all(r, burns, "WHERE sitting_id = ? ORDER BY id", sitting))
-	})
+	cs, err := all(r, checks, "WHERE burn_id = ? ORDER BY at, id", id)
+	return journal.BurnLog{Burn: b, Checks: cs}, err
 }

@@ -61,13 +61,18 @@ func (s *Store) Candles(ctx context.Context, f journal.CandleFilter) (lines []jo
 		f.Limit = 50
 	}
 	lines, err = view(ctx, s, func(r reader) ([]journal.CandleLine, error) {
-		where, args := candleConditions(f)
-		return r.lines(all(r, candles, where+" ORDER BY candle.id DESC LIMIT ?", append(args, f.Limit+1)...))
+		return r.candleLines(f)
 	})
 	if len(lines) > f.Limit {
 		return lines[:f.Limit], true, err
 	}
 	return lines, false, err
+}
+
+// candleLines reads one candle more than asked for, if there is one.
+func (r reader) candleLines(f journal.CandleFilter) ([]journal.CandleLine, error) {
+	where, args := candleConditions(f)
+	return r.lines(all(r, candles, where+" ORDER BY candle.id DESC LIMIT ?", append(args, f.Limit+1)...))
 }
 
 func candleConditions(f journal.CandleFilter) (string, []any) {
@@ -102,12 +107,14 @@ func (s *Store) PourCandles(ctx context.Context, pour journal.ID) ([]journal.Can
 // Waiting lists candles that wait for the next match: not withdrawn, not
 // spent, not lit. The one that something happened to last comes first.
 func (s *Store) Waiting(ctx context.Context, limit int) ([]journal.CandleLine, error) {
-	return view(ctx, s, func(r reader) ([]journal.CandleLine, error) {
-		return r.lines(all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
+	return view(ctx, s, func(r reader) ([]journal.CandleLine, error) { return r.waiting(limit) })
+}
+
+func (r reader) waiting(limit int) ([]journal.CandleLine, error) {
+	return r.lines(all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
 			WHERE candle.gone_at IS NULL AND p.gone_at IS NULL
 			AND NOT EXISTS (SELECT 1 FROM burn WHERE burn.candle_id = candle.id AND ending = 'spent' AND gone_at IS NULL)
 			AND NOT EXISTS (SELECT 1 FROM burn WHERE burn.candle_id = candle.id AND out_at IS NULL AND gone_at IS NULL)
 			ORDER BY coalesce((SELECT max(out_at) FROM burn WHERE burn.candle_id = candle.id AND gone_at IS NULL), p.at) DESC, candle.id DESC
 			LIMIT ?`, limit))
-	})
 }

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"fmt"
 
 	"rimward/internal/journal"
@@ -100,31 +99,35 @@ func (r reader) checksOf(of []journal.Burn, which string) (map[journal.ID][]jour
 // CandleLog reads everything that was recorded of a candle, withdrawn records
 // too.
 func (s *Store) CandleLog(ctx context.Context, id journal.ID) (journal.CandleLog, error) {
-	return view(ctx, s, func(r reader) (journal.CandleLog, error) {
-		c, err := one(r, candles, id)
-		if err != nil {
-			return journal.CandleLog{}, err
-		}
-		list, err := r.logs([]journal.Candle{c}, "", "")
-		if err != nil {
-			return journal.CandleLog{}, fmt.Errorf("read candle %d: %w", id, err)
-		}
-		return list[0], nil
-	})
+	return view(ctx, s, func(r reader) (journal.CandleLog, error) { return r.candleLog(id) })
+}
+
+func (r reader) candleLog(id journal.ID) (journal.CandleLog, error) {
+	c, err := one(r, candles, id)
+	if err != nil {
+		return journal.CandleLog{}, err
+	}
+	list, err := r.logs([]journal.Candle{c}, "", "")
+	if err != nil {
+		return journal.CandleLog{}, fmt.Errorf("read candle %d: %w", id, err)
+	}
+	return list[0], nil
 }
 
 // LitLogs reads the candles that are lit now, each with the burn that is open
 // and its checks; earlier burns are left out.
 func (s *Store) LitLogs(ctx context.Context) ([]journal.CandleLog, error) {
-	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) {
-		list, err := all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
-			WHERE candle.id IN (SELECT candle_id FROM burn INDEXED BY burn_open WHERE out_at IS NULL AND gone_at IS NULL)
-			ORDER BY p.number, length(candle.letter), candle.letter`)
-		if err != nil {
-			return nil, err
-		}
-		return r.logs(list, " AND out_at IS NULL AND gone_at IS NULL", "")
-	})
+	return view(ctx, s, reader.litLogs)
+}
+
+func (r reader) litLogs() ([]journal.CandleLog, error) {
+	list, err := all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
+		WHERE candle.id IN (SELECT candle_id FROM burn INDEXED BY burn_open WHERE out_at IS NULL AND gone_at IS NULL)
+		ORDER BY p.number, length(candle.letter), candle.letter`)
+	if err != nil {
+		return nil, err
+	}
+	return r.logs(list, " AND out_at IS NULL AND gone_at IS NULL", "")
 }
 
 const counts = " AND gone_at IS NULL"
@@ -132,14 +135,16 @@ const counts = " AND gone_at IS NULL"
 // Logs reads the candles that count and were burned, with the burns and checks
 // that count, for standings.
 func (s *Store) Logs(ctx context.Context, f journal.LogFilter) ([]journal.CandleLog, error) {
-	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) {
-		where, args := logConditions(f)
-		list, err := all(r, candles, "JOIN pour AS p ON p.id = candle.pour_id "+where+" ORDER BY p.number, length(candle.letter), candle.letter", args...)
-		if err != nil {
-			return nil, err
-		}
-		return r.logs(list, counts, counts)
-	})
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) { return r.logsFor(f) })
+}
+
+func (r reader) logsFor(f journal.LogFilter) ([]journal.CandleLog, error) {
+	where, args := logConditions(f)
+	list, err := all(r, candles, "JOIN pour AS p ON p.id = candle.pour_id "+where+" ORDER BY p.number, length(candle.letter), candle.letter", args...)
+	if err != nil {
+		return nil, err
+	}
+	return r.logs(list, counts, counts)
 }
 
 func logConditions(f journal.LogFilter) (string, []any) {
@@ -161,43 +166,4 @@ func logConditions(f journal.LogFilter) (string, []any) {
 		add(true, "abs(p.load - ?) < 1e-9 AND p.load_basis = ?", *f.Load, f.Basis)
 	}
 	return where, args
-}
-
-// Tried lists the settings that candles were burned in.
-func (s *Store) Tried(ctx context.Context) ([]journal.Tried, error) {
-	return view(ctx, s, func(r reader) ([]journal.Tried, error) {
-		var out []journal.Tried
-		err := r.rows(func(rows *sql.Rows) error {
-			var t journal.Tried
-			if err := rows.Scan(&t.Vessel, &t.Wax, &t.Fragrance, &t.Load, &t.Basis, &t.Candles, &t.Burns); err != nil {
-				return err
-			}
-			out = append(out, t)
-			return nil
-		}, `SELECT vessel_id, wax_id, fragrance_id, load, load_basis, count(*), sum(burns) FROM (
-				SELECT candle.vessel_id, pour.wax_id, pour.fragrance_id, pour.load, pour.load_basis,
-					(SELECT count(*) FROM burn WHERE burn.candle_id = candle.id AND burn.gone_at IS NULL) AS burns
-				FROM candle JOIN pour ON pour.id = candle.pour_id WHERE candle.gone_at IS NULL AND pour.gone_at IS NULL)
-			WHERE burns > 0 GROUP BY 1, 2, 3, 4, 5 ORDER BY 1, 2, 3, 4, 5`)
-		return out, err
-	})
-}
-
-// Use counts what refers to a thing on the shelf, withdrawn records left out.
-func (s *Store) Use(ctx context.Context, noun journal.Noun, id journal.ID) (journal.Use, error) {
-	column := map[journal.Noun]string{
-		journal.NounWax: "pour.wax_id", journal.NounFragrance: "pour.fragrance_id", journal.NounVessel: "candle.vessel_id",
-		journal.NounWick: "candle.wick_id", journal.NounLadder: "wick.ladder_id", journal.NounPour: "candle.pour_id",
-	}[noun]
-	if column == "" {
-		return journal.Use{}, fmt.Errorf("count uses of %s: %w", noun, journal.ErrNotFound)
-	}
-	return view(ctx, s, func(r reader) (journal.Use, error) {
-		var u journal.Use
-		_, err := r.value(`SELECT count(DISTINCT pour.id), count(DISTINCT candle.id), count(burn.id)
-			FROM pour LEFT JOIN candle ON candle.pour_id = pour.id AND candle.gone_at IS NULL
-			LEFT JOIN wick ON wick.id = candle.wick_id LEFT JOIN burn ON burn.candle_id = candle.id AND burn.gone_at IS NULL
-			WHERE pour.gone_at IS NULL AND `+column+` = ?`, []any{id}, &u.Pours, &u.Candles, &u.Burns)
-		return u, err
-	})
 }
