@@ -29,13 +29,17 @@ type bench struct {
 	*sqlite.Store
 	st    testkit.Studio
 	clock *clock
+	path  string
 }
 
 func newBench(t *testing.T) bench {
 	t.Helper()
 	c := &clock{start}
-	s := testkit.Store(t, c.now)
-	return bench{s, testkit.NewStudio(t, s), c}
+	path := journalPath(t)
+	s, err := sqlite.Open(t.Context(), path, c.now)
+	must(t, err)
+	t.Cleanup(func() { must(t, s.Close()) })
+	return bench{s, testkit.NewStudio(t, s), c, path}
 }
 
 // write runs a transaction and gives back its error.
