@@ -1,6 +1,7 @@
 package sqlite_test
 
 import (
+	"errors"
 	"fmt"
 	"testing"
 
@@ -26,7 +27,14 @@ func shape(logs ...journal.CandleLog) []string {
 
 func TestLogs(t *testing.T) {
 	s := newSeason(t)
-	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.Restore(journal.NounPour, s.candles["3-A"].Pour) }))
+	withdrawn := got(s.Logs(t.Context(), journal.LogFilter{}))(t)
+	wantList(t, "without the withdrawn pour", []string{"1-A 1:1 2:1", "1-B 1:1", "1-C 1:1"}, shape(withdrawn...))
+	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCandle, s.candles["1-B"].ID, "") }))
+	withdrawn = got(s.Logs(t.Context(), journal.LogFilter{}))(t)
+	wantList(t, "without the withdrawn candle", []string{"1-A 1:1 2:1", "1-C 1:1"}, shape(withdrawn...))
+	must(t, s.write(t, func(tx *sqlite.Tx) error {
+		return errors.Join(tx.Restore(journal.NounCandle, s.candles["1-B"].ID), tx.Restore(journal.NounPour, s.candles["3-A"].Pour))
+	}))
 	other := journal.Fragrance{Name: "Fern"}
 	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveFragrance(&other) }))
 	s.pour(t, &s.oil.ID, p(quantity.Fraction(0.06)), 1)

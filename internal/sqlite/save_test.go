@@ -51,9 +51,10 @@ func keptWhole[T any](t *testing.T, n noun[T]) {
 	stale, first := x, x
 	b.clock.wait(time.Minute)
 	n.change(&x)
+	n.meta(&x).Created, n.meta(&x).Gone, n.meta(&x).GoneWhy = b.clock.at, p(b.clock.at), "not by a correction"
 	must(t, b.write(t, func(tx *sqlite.Tx) error { return n.save(tx, &x) }))
-	if n.meta(&x).Version != 2 || !n.meta(&x).Created.Equal(start) {
-		t.Errorf("meta of a corrected record: %+v", *n.meta(&x))
+	if diff := cmp.Diff(journal.Meta{ID: id, Version: 2, Created: start}, *n.meta(&x)); diff != "" {
+		t.Errorf("meta of a corrected record (-want +got):\n%s", diff)
 	}
 	if diff := cmp.Diff(x, got(n.read(t.Context(), b, id))(t)); diff != "" {
 		t.Errorf("corrected and read (-want +got):\n%s", diff)

@@ -180,40 +180,31 @@ func TestManyWritersLoseNothing(t *testing.T) {
 	})
 }
 
-func TestSettings(t *testing.T) {
+// Two programs on one file: each reads a number and writes the next. With a
+// transaction that takes its lock late, one of them would fail at once.
+func TestTwoProgramsOnOneJournalWaitForEachOther(t *testing.T) {
 	b := newBench(t)
-	set := got(b.Settings(t.Context()))(t)
-	if set.Units != quantity.Metric || set.Ruler != 1 || set.Version != 0 || set.Limits != nil {
-		t.Errorf("settings of a new journal: %+v", set)
+	other, err := sqlite.Open(t.Context(), b.path, b.clock.now)
+	must(t, err)
+	defer other.Close()
+	const each = 60
+	var wg sync.WaitGroup
+	for _, s := range []*sqlite.Store{b.Store, other} {
+		wg.Go(func() {
+			for range each {
+				err := s.Write(t.Context(), func(tx *sqlite.Tx) error {
+					return tx.SavePour(&journal.Pour{At: b.clock.at, Wax: b.st.Wax.ID, LoadBasis: journal.OfWax})
+				})
+				if err != nil {
+					t.Error(err)
+				}
+			}
+		})
 	}
-	stale := set
-	set.Units, set.Scheme, set.TimeZone = quantity.Imperial, journal.SchemeNight, "Europe/Oslo"
-	set.Limits = map[string]float64{"flame": 60, "rest": 2}
-	save := func(x journal.Settings) error {
-		return b.write(t, func(tx *sqlite.Tx) error { return tx.SaveSettings(&x) })
-	}
-	must(t, save(set))
-	wantIs(t, save(stale), journal.ErrConflict)
-	now := got(b.Settings(t.Context()))(t)
-	if now.Version != 1 || now.Units != quantity.Imperial || now.Limits["rest"] != 2 || len(now.Limits) != 2 || now.TimeZone != "Europe/Oslo" || now.Scheme != journal.SchemeNight {
-		t.Errorf("settings after saving: %+v", now)
-	}
-	lines := len(got(b.History(t.Context(), journal.NounSettings, 1))(t))
-	must(t, save(now))
-	delete(now.Limits, "rest")
-	must(t, save(now))
-	if again := got(b.Settings(t.Context()))(t); again.Version != 2 || len(again.Limits) != 1 {
-		t.Errorf("settings after a limit was taken back: %+v", again)
-	}
-	if after := len(got(b.History(t.Context(), journal.NounSettings, 1))(t)); after != lines+1 {
-		t.Errorf("%d lines of history after %d", after, lines)
-	}
-	for field, spoil := range map[string]func(*journal.Settings){
-		"time_zone": func(x *journal.Settings) { x.TimeZone = "Sea/Atlantis" },
-		"":          func(x *journal.Settings) { x.Units.Length = "ell" },
-	} {
-		x := got(b.Settings(t.Context()))(t)
-		spoil(&x)
-		b.refused(t, field, func(tx *sqlite.Tx) error { return tx.SaveSettings(&x) })
+	wg.Wait()
+	list, _, err := b.Pours(t.Context(), 0, 500)
+	must(t, err)
+	if len(list) != 2*each+1 || list[0].Pour.Number != 2*each+1 {
+		t.Errorf("got %d pours, the last with number %d", len(list), list[0].Pour.Number)
 	}
 }
