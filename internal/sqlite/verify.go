@@ -33,7 +33,7 @@ func Verify(ctx context.Context, path string) (problems []string, err error) {
 		return nil, err
 	}
 	defer db.Close()
-	s := &Store{read: db, now: time.Now}
+	s := &Store{read: db}
 	return view(ctx, s, func(r reader) ([]string, error) { return r.faults() })
 }
 
