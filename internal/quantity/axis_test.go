@@ -1,0 +1,31 @@
+package quantity_test
+
+import (
+	"math"
+	"testing"
+
+	"rimward/internal/quantity"
+)
+
+// 16 CFR 500.19: 1 in is 25.4 mm, 1 lb is 453.59237 g (16 oz).
+func TestAxesStandInThePersonsUnit(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"millimetres as they are", quantity.InMillimetres.Of(76.2), 76.2},
+		{"inches", quantity.InInches.Of(76.2), 3},
+		{"back from inches", float64(quantity.InInches.From(3)), 76.2},
+		{"back from millimetres", float64(quantity.InMillimetres.From(3)), 3},
+		{"grams as they are", quantity.InGrams.Of(182), 182},
+		{"a pound is 16 ounces", quantity.InOunces.Of(453.59237), 16},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			if math.Abs(c.got-c.want) > 1e-9 {
+				t.Errorf("got %v, want %v", c.got, c.want)
+			}
+		})
+	}
+}
