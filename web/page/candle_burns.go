@@ -27,9 +27,9 @@ type BurnStrip struct {
 
 // PoolFigure is one check's pool with its hour and widths.
 type PoolFigure struct {
-	Disc          chart.Disc
-	Hour, Text    string
-	Full, LeftOut bool
+	Disc       chart.Disc
+	Hour, Text string
+	LeftOut    bool
 }
 
 // burnStrip builds the strip of one burn.
@@ -73,7 +73,7 @@ func poolFigure(c journal.Check, b journal.Burn, l journal.CandleLog, v View) Po
 		text = "full"
 	}
 	return PoolFigure{Disc: discOf(l.Vessel, l.Candle.Wicks, &c, 0, v), Hour: spanOf(b.LitAt, c.At).Clock(),
-		Text: text, Full: c.Full, LeftOut: c.LeftOut}
+		Text: text, LeftOut: c.LeftOut}
 }
 
 // inTime is the checks in order of time.
