@@ -40,7 +40,7 @@ const (
 	lowRate     = 4.6  // g/h of the lowest rung
 	cottonRate  = 0.6  // g/h more for each rung
 	woodRate    = 1.1
-	sharedRate  = 0.9 // of two wicks in one pool, each
+	twinRate    = 0.9 // of two wicks in one pool, each
 	candleRate  = 0.04
 	burnRate    = 0.03
 )
@@ -77,7 +77,7 @@ func rateOf(r round, rung int) float64 {
 	if r.wicks == 1 {
 		return one
 	}
-	return one * sharedRate * float64(r.wicks)
+	return one * twinRate * float64(r.wicks)
 }
 
 // area is the vessel's inside seen from above, in square millimetres.
