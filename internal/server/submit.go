@@ -97,7 +97,7 @@ func (s *Server) submit(w http.ResponseWriter, r *http.Request, sub submission) 
 	if errors.Is(err, journal.ErrConflict) && sub.version != nil {
 		return s.sendBack(w, r, sub, nil, http.StatusConflict)
 	}
-	if err = sub.parser.Merge(err); err != nil {
+	if err = mergeRow(err, sub.parser); err != nil {
 		return err
 	}
 	if sub.parser.Problems().Any() {

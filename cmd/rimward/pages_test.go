@@ -1,0 +1,72 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// demoPages are the pages of the demo season; the IDs are those of the first
+// things in it.
+var demoPages = []string{
+	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
+	"/standings", "/standings/method", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new",
+	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
+	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
+	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new",
+	"/settings", "/settings/limits", "/about", "/cautions", "/nowhere",
+}
+
+// emptyPages are the pages that say what to do first.
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/shelf", "/settings"}
+
+// Every page, in both dresses, has no finding of axe-core and nothing that
+// sticks out at any width.
+func TestPagesOfTheDemo(t *testing.T) {
+	s := demoStudio(t)
+	lit := litPages(t, s)
+	lookAt(t, s, "demo", append(demoPages, lit...))
+}
+
+func TestPagesOfAnEmptyJournal(t *testing.T) {
+	lookAt(t, emptyStudio(t), "empty", emptyPages)
+}
+
+// litPages are the pages of a candle that is lit.
+func litPages(t *testing.T, s *studio) []string {
+	t.Helper()
+	lit, err := s.store.LitLogs(t.Context())
+	if err != nil || len(lit) == 0 {
+		t.Fatalf("nothing is lit in the demo: %v", err)
+	}
+	c, b := lit[0].Candle.ID, lit[0].OpenBurn().Burn.ID
+	return []string{fmt.Sprintf("/candles/%d", c), fmt.Sprintf("/candles/%d/check", c), fmt.Sprintf("/burns/%d/snuff", b)}
+}
+
+func lookAt(t *testing.T, s *studio, which string, paths []string) {
+	axe := axeScript(t)
+	b := newTab(t, s.base(), laptop)
+	for _, night := range []bool{false, true} {
+		for _, width := range []int64{1440, 768, 390, 320} {
+			b.wear(screen{width: width, height: 900, mobile: width < 500, night: night})
+			for _, p := range paths {
+				b.open(p)
+				name := fmt.Sprintf("%s%s-%d-%s", which, strings.ReplaceAll(strings.Split(p, "?")[0], "/", "-"), width, map[bool]string{false: "day", true: "night"}[night])
+				if width == 1440 || width == 390 {
+					b.shot(name)
+				}
+				if out := b.overflows(); out != "" && !night {
+					t.Errorf("%s at %d px: %s sticks out", p, width, out)
+				}
+				if width == 1440 || (width == 390 && !night) {
+					for _, v := range b.axe(axe) {
+						t.Errorf("%s at %d px (night %v): %s", p, width, night, v)
+					}
+				}
+				if width == 1440 && !night {
+					b.pdf(name)
+				}
+			}
+		}
+	}
+}

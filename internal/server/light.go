@@ -1,0 +1,152 @@
+package server
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+	"time"
+
+	"github.com/a-h/templ"
+
+	"rimward/internal/form"
+	"rimward/internal/journal"
+	"rimward/internal/safety"
+	"rimward/internal/sqlite"
+	"rimward/web/page"
+)
+
+// showLight lists the candles that can be lit; ?candle= ticks one beforehand.
+func (s *Server) showLight(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	waiting, err := s.store.Waiting(r.Context(), waitingShown)
+	if err != nil {
+		return err
+	}
+	values, waiting := picking(r, waiting)
+	p := page.NewLightPage(s.blank(v, values), waiting, safety.BeforeLighting(), v.view)
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Light candles", "bench"), page.Light(p))
+}
+
+// picking ticks the candle or the pour that the address names, and puts what
+// is ticked on top of the list.
+func picking(r *http.Request, waiting []journal.CandleLine) (url.Values, []journal.CandleLine) {
+	values := url.Values{}
+	var first, rest []journal.CandleLine
+	candle, pour := queryID(r, "candle"), queryID(r, "pour")
+	for _, c := range waiting {
+		if c.Candle.ID == candle || (pour != 0 && c.Candle.Pour == pour) {
+			values.Set(page.LightPrefix(c.Candle.ID)+"pick", "1")
+			first = append(first, c)
+		} else {
+			rest = append(rest, c)
+		}
+	}
+	return values, append(first, rest...)
+}
+
+// rowError is an error that belongs to one row of a form.
+type rowError struct {
+	parser *form.Parser // with the row's prefix
+	err    error
+}
+
+func (e rowError) Error() string { return e.err.Error() }
+func (e rowError) Unwrap() error { return e.err }
+
+// mergeRow turns a row's refusal into problems beside its fields.
+func mergeRow(err error, whole *form.Parser) error {
+	var row rowError
+	if errors.As(err, &row) {
+		return row.parser.Merge(row.err)
+	}
+	return whole.Merge(err)
+}
+
+// lighting is one candle that was ticked.
+type lighting struct {
+	parser *form.Parser
+	prefix string
+	burn   journal.Burn
+	wicks  int
+}
+
+// saveLight lights everything that was ticked, as one sitting, or nothing.
+func (s *Server) saveLight(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	p, values, err := s.posted(r, v)
+	if err != nil {
+		return err
+	}
+	waiting, err := s.store.Waiting(r.Context(), waitingShown)
+	if err != nil {
+		return err
+	}
+	at, stamped := s.stampAs(p, values, "lit_time")
+	picked := s.picked(p, waiting, at)
+	if len(picked) == 0 && !p.Problems().Any() {
+		p.Problem("", "Tick the candles that you light.")
+	}
+	return s.submit(w, r, submission{
+		visit: v, parser: p, values: stamped, said: page.LitText(len(picked)),
+		doubts: func() ([]journal.Doubt, error) { return s.doubtsOfLighting(r, picked) },
+		save:   func(tx *sqlite.Tx) (string, error) { return "/", lightAll(tx, picked) },
+		back: func(in page.Input) (string, string, templ.Component, error) {
+			return "Light candles", "bench", page.Light(page.NewLightPage(in, waiting, safety.BeforeLighting(), v.view)), nil
+		},
+	})
+}
+
+// picked reads the rows that were ticked.
+func (s *Server) picked(p *form.Parser, waiting []journal.CandleLine, at time.Time) []lighting {
+	var out []lighting
+	room, draught := p.Temperature("room"), journal.Draught(p.Choice("draught", "", "none", "slight", "strong"))
+	for _, c := range waiting {
+		prefix := page.LightPrefix(c.Candle.ID)
+		row := p.With(prefix)
+		if !row.Flag("pick") {
+			continue
+		}
+		out = append(out, lighting{row, prefix, journal.Burn{
+			Candle: c.Candle.ID, LitAt: at, Room: room, Draught: draught,
+			Trim: row.Length("trim"), MassBefore: row.Mass("mass_before"), Place: row.Text("place"),
+		}, c.Candle.Wicks})
+	}
+	return out
+}
+
+func (s *Server) doubtsOfLighting(r *http.Request, picked []lighting) ([]journal.Doubt, error) {
+	var out []journal.Doubt
+	for _, l := range picked {
+		facts, err := s.store.BurnFacts(r.Context(), l.burn)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range journal.DoubtsOfBurn(l.burn, l.wicks, facts) {
+			d.Key, d.Field = l.prefix+d.Key, l.prefix+d.Field
+			out = append(out, d)
+		}
+	}
+	return out, nil
+}
+
+// lightAll writes one sitting with a burn for each candle.
+func lightAll(tx *sqlite.Tx, picked []lighting) error {
+	sitting, err := tx.NewSitting()
+	if err != nil {
+		return err
+	}
+	for _, l := range picked {
+		b := l.burn
+		b.Sitting = &sitting
+		if err := tx.SaveBurn(&b); err != nil {
+			return rowError{l.parser, err}
+		}
+	}
+	return nil
+}
