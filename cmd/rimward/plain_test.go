@@ -21,7 +21,7 @@ func (t *tab) html() string {
 	t.tb.Helper()
 	doc, err := chromedp.Call(t.ctx, dom.GetDocument, dom.GetDocumentParams{})
 	t.must(err)
-	out, err := chromedp.Call(t.ctx, dom.GetOuterHTML, dom.GetOuterHTMLParams{NodeID: &doc.Root.NodeID})
+	out, err := chromedp.Call(t.ctx, dom.GetOuterHTML, dom.GetOuterHTMLParams{NodeID: doc.Root.NodeID})
 	t.must(err)
 	return out.OuterHTML
 }

@@ -198,3 +198,9 @@ func ParseCount(text string) (int, error) {
 	}
 	return n, nil
 }
+
+// ParseRate reads a burn rate: 6.3, 6.3 g/h. The number is in grams per hour.
+// Errors are *ParseError.
+func ParseRate(text string) (float64, error) {
+	return measure(text, "g/h", "Write a burn rate such as 6.3 or 6.3 g/h.", map[string]float64{"g/h": 1})
+}

@@ -1,0 +1,109 @@
+package server
+
+import (
+	"net/http"
+
+	"github.com/a-h/templ"
+
+	"rimward/internal/form"
+	"rimward/internal/journal"
+	"rimward/internal/safety"
+	"rimward/internal/sqlite"
+	"rimward/web/page"
+)
+
+// showSettings shows the studio's choices.
+func (s *Server) showSettings(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	h, err := s.store.History(r.Context(), journal.NounSettings, 1)
+	if err != nil {
+		return err
+	}
+	values, machine := page.SettingsValues(v.set), ""
+	if v.set.Version == 0 {
+		machine = s.machineZone()
+	}
+	if zone := r.URL.Query().Get("zone"); zone != "" {
+		values.Set("time_zone", zone)
+	}
+	p := page.NewSettingsPage(s.editing(v, values, v.set.Version), machine, h, v.view)
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Settings", "settings"), page.Settings(p))
+}
+
+// saveSettings saves the studio's choices.
+func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	p, values, err := s.posted(r, v)
+	if err != nil {
+		return err
+	}
+	next := v.set
+	form.ReadSettings(p).Apply(&next)
+	next.Version = postedVersion(values)
+	return s.submit(w, r, submission{
+		visit: v, parser: p, values: values, said: "The settings are saved.",
+		save:    func(tx *sqlite.Tx) (string, error) { x := next; return "/settings", tx.SaveSettings(&x) },
+		version: func() (int, error) { return v.set.Version, nil },
+		back: func(in page.Input) (string, string, templ.Component, error) {
+			h, err := s.store.History(r.Context(), journal.NounSettings, 1)
+			return "Settings", "settings", page.Settings(page.NewSettingsPage(in, "", h, v.view)), err
+		},
+	})
+}
+
+// showLimits shows the limits that this journal warns at.
+func (s *Server) showLimits(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	h, err := s.store.History(r.Context(), journal.NounSettings, 1)
+	if err != nil {
+		return err
+	}
+	p := page.NewLimitsPage(s.editing(v, page.LimitsValues(v.set, v.view), v.set.Version), safety.NewLimits(v.set.Limits), h, v.view)
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Limits", "settings"), page.Limits(p))
+}
+
+// saveLimits saves the limits; an empty box goes back to the default.
+func (s *Server) saveLimits(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.visit(r)
+	if err != nil {
+		return err
+	}
+	p, values, err := s.posted(r, v)
+	if err != nil {
+		return err
+	}
+	next := v.set
+	next.Limits, next.Version = readLimits(p), postedVersion(values)
+	return s.submit(w, r, submission{
+		visit: v, parser: p, values: values, said: "The limits are saved.",
+		save:    func(tx *sqlite.Tx) (string, error) { x := next; return "/settings/limits", tx.SaveSettings(&x) },
+		version: func() (int, error) { return v.set.Version, nil },
+		back: func(in page.Input) (string, string, templ.Component, error) {
+			h, err := s.store.History(r.Context(), journal.NounSettings, 1)
+			return "Limits", "settings", page.Limits(page.NewLimitsPage(in, safety.NewLimits(v.set.Limits), h, v.view)), err
+		},
+	})
+}
+
+// readLimits reads the boxes that were filled in.
+func readLimits(p *form.Parser) map[string]float64 {
+	out := map[string]float64{}
+	for _, l := range safety.Table() {
+		if n := p.Number(string(l.Kind), l.Key); n != nil {
+			if *n <= 0 {
+				p.Problem(l.Key, "A limit must be above nothing.")
+			}
+			out[l.Key] = *n
+		}
+	}
+	return out
+}
