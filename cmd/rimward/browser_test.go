@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -94,8 +95,14 @@ func (t *tab) wear(s screen) {
 	_, err = chromedp.Call(t.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
 	t.must(err)
-	_, err = chromedp.Call(t.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: s.noScript})
-	t.must(err)
+	if s.noScript {
+		// Pages have one script and no other (the security policy forbids it):
+		// without it they are what a browser with scripts off shows, and the
+		// test can still ask the page questions.
+		_, err = chromedp.Call(t.ctx, network.SetBlockedURLs, network.SetBlockedURLsParams{
+			URLPatterns: []*network.BlockPattern{{URLPattern: "*://*:*/static/*.js", Block: true}}})
+		t.must(err)
+	}
 }
 
 func (t *tab) must(err error) {

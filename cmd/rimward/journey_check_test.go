@@ -110,7 +110,7 @@ func TestJourneyDanger(t *testing.T) {
 	js[bool](b, `(document.querySelector("[name=odd][value='flame on the pool']").click(), true)`)
 	b.click("Save the check")
 	first := strings.TrimSpace(js[string](b, `document.querySelector("main").innerText`))
-	b.see("Never use water", "metal lid")
+	b.see("Never pour water on it", "metal lid")
 	b.shot("danger")
 	if !strings.Contains(firstLines(first, 3), "1-A") || !strings.Contains(first[:400], "lid") {
 		t.Errorf("the page does not begin with what to do now:\n%s", first)
@@ -141,7 +141,7 @@ func TestJourneyDangerInWrongRow(t *testing.T) {
 	b.fill("b2.width_a", "lots")
 	b.fill("b2.flame", "90")
 	b.click("Save two checks")
-	b.see("Never use water", "Write a length such as", "Check of 1-A saved")
+	b.see("Do not blow", "Write a length such as", "Check of 1-A saved")
 	b.shot("danger-in-walk")
 	if got := b.value("b2.width_a"); got != "lots" {
 		t.Errorf("what was typed came back as %q", got)

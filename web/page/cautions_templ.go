@@ -264,7 +264,7 @@ func limitTable(lines []LimitLine) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<div class=\"scroll\" role=\"region\" aria-labelledby=\"limits\" tabindex=\"0\"><table class=\"limits\"><thead><tr><th scope=\"col\">Limit</th><th scope=\"col\" class=\"num\">Value</th><th scope=\"col\">Where it comes from</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<div class=\"scroll\" role=\"group\" aria-label=\"Table of limits\" tabindex=\"0\"><table class=\"limits\"><thead><tr><th scope=\"col\">Limit</th><th scope=\"col\" class=\"num\">Value</th><th scope=\"col\">Where it comes from</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
