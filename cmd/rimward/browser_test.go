@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
@@ -216,7 +217,25 @@ func (t *tab) press(keys ...string) {
 	t.tb.Helper()
 	for _, k := range keys {
 		t.keys++
+		if k == enterKey {
+			t.enter()
+			continue
+		}
 		t.must(chromedp.Do(t.ctx, chromedp.KeyEvent(k)))
+	}
+}
+
+// enter presses Enter as a keyboard does: what the page does with the key going
+// down decides whether anything else comes of it.
+func (t *tab) enter() {
+	t.tb.Helper()
+	for _, kind := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeKeyDown, input.DispatchKeyEventTypeKeyUp} {
+		p := input.DispatchKeyEventParams{Type: kind, Key: "Enter", Code: "Enter", WindowsVirtualKeyCode: 13, NativeVirtualKeyCode: 13}
+		if kind == input.DispatchKeyEventTypeKeyDown {
+			p.Text, p.UnmodifiedText = "\r", "\r"
+		}
+		_, err := chromedp.Call(t.ctx, input.DispatchKeyEvent, p)
+		t.must(err)
 	}
 }
 
