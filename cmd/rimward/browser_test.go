@@ -162,14 +162,6 @@ func (t *tab) says(w string) bool {
 	return false
 }
 
-// unseen fails when the page says something it should not.
-func (t *tab) unseen(w string) {
-	t.tb.Helper()
-	if strings.Contains(t.text(), w) {
-		t.tb.Fatalf("the page at %s says %q", t.path(), w)
-	}
-}
-
 func (t *tab) path() string {
 	t.tb.Helper()
 	return js[string](t, `location.pathname + location.search`)

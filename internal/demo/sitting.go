@@ -77,7 +77,7 @@ func (s *studio) newEvening(lit time.Time) evening {
 	if e.length == 3*60 {
 		e.walks = e.walks[:4]
 	}
-	e.length = e.walks[len(e.walks)-1] + rng.IntN(4)
+	e.length = min(e.walks[len(e.walks)-1]+rng.IntN(4), 4*60)
 	return e
 }
 

@@ -7,7 +7,6 @@
 package form
 
 import (
-	"errors"
 	"net/url"
 	"slices"
 	"strings"
@@ -204,7 +203,7 @@ func (p *Parser) ID(name string) *journal.ID {
 	return read(p, name, func(s string) (journal.ID, error) {
 		n, err := quantity.ParseCount(s)
 		if err != nil || n < 1 {
-			return 0, errors.New(chooseSentence)
+			return 0, &quantity.ParseError{Sentence: chooseSentence}
 		}
 		return journal.ID(n), nil
 	})

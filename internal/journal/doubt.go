@@ -93,7 +93,7 @@ func DoubtsOfBurn(b Burn, wicks int, f BurnFacts) []Doubt {
 		each := r / quantity.GramsPerHour(wicks)
 		if each < SlowRate || each > FastRate {
 			ds = append(ds, doubt("rate", "mass_after", float64(*b.MassAfter),
-				fmt.Sprintf("That is %.1f g/h for each wick; 2 to 12 is usual. Is it a slip of unit or scale?", float64(each))))
+				"That is "+each.String()+" for each wick; 2 to 12 is usual. Is it a slip of unit or scale?"))
 		}
 	}
 	if b.OutAt != nil && b.Lasted(*b.OutAt) > LongestBurn+0.5 {
@@ -118,10 +118,19 @@ func doubtsOfLighting(b Burn, f BurnFacts) []Doubt {
 	if b.MassBefore == nil {
 		return ds
 	}
-	for _, o := range f.Others {
-		if o.MassAfter != nil && o.Number == b.Number-1 && *b.MassBefore > *o.MassAfter+2 {
-			ds = append(ds, doubt("gained", "mass_before", float64(*b.MassBefore), "Heavier than after the last burn. Is it right?"))
-		}
+	if last := lastBefore(b, f.Others); last != nil && last.MassAfter != nil && *b.MassBefore > *last.MassAfter+2 {
+		ds = append(ds, doubt("gained", "mass_before", float64(*b.MassBefore), "Heavier than after the last burn. Is it right?"))
 	}
 	return ds
+}
+
+// lastBefore is the latest of the other burns that was over when b was lit.
+func lastBefore(b Burn, others []Burn) *Burn {
+	var last *Burn
+	for i, o := range others {
+		if o.OutAt != nil && !o.OutAt.After(b.LitAt) && (last == nil || o.OutAt.After(*last.OutAt)) {
+			last = &others[i]
+		}
+	}
+	return last
 }

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"rimward/internal/quantity"
 )
@@ -18,7 +19,7 @@ func addRange[T ~float64](ps *problems, field string, r Range[T], low, high T, l
 
 func (ps *problems) addName(name string) {
 	ps.addIf(strings.TrimSpace(name) == "", "name", "Give it a name.")
-	ps.addIf(len(name) > 120, "name", "Keep the name under 120 characters.")
+	ps.addIf(utf8.RuneCountInString(name) > 120, "name", "Keep the name under 120 characters.")
 }
 
 const (
@@ -89,7 +90,7 @@ func (l Ladder) Validate() error {
 func (w Wick) Validate() error {
 	var ps problems
 	ps.addIf(strings.TrimSpace(w.Label) == "", "label", "Give the rung the label that stands on the wick's packet.")
-	ps.addIf(len(w.Label) > 60, "label", "Keep the label under 60 characters.")
+	ps.addIf(utf8.RuneCountInString(w.Label) > 60, "label", "Keep the label under 60 characters.")
 	ps.addIf(w.Rung < 1, "rung", "Rungs are counted from 1.")
 	ps.addIf(!within(w.Width, 0.3, 60), "width", "Between 0.3 and 60 mm.")
 	ps.addIf(w.Threads != nil && (*w.Threads < 1 || *w.Threads > 500), "threads", "Between 1 and 500 threads.")

@@ -181,7 +181,7 @@ func (s *Server) stamp(p *form.Parser, values url.Values) (time.Time, url.Values
 
 // stampAs does the same for a time of day under any name.
 func (s *Server) stampAs(p *form.Parser, values url.Values, name string) (time.Time, url.Values) {
-	now := s.now()
+	now := s.now().Truncate(time.Minute) // what a box can hold
 	if at := p.ClockBefore(name, now); at != nil {
 		return *at, values
 	}

@@ -153,7 +153,11 @@ func (s *Server) snuffRows(r *http.Request, p *form.Parser, lit []journal.Candle
 		if !q.parser.Flag("pick") {
 			continue
 		}
-		q.burn.OutAt = &at
+		out := at
+		if !out.After(b.LitAt) && b.LitAt.Sub(out) < time.Minute {
+			out = s.now() // put out within the minute of lighting
+		}
+		q.burn.OutAt = &out
 		q.burn.MassAfter, q.burn.AfterSmoke = q.parser.Mass("mass_after"), q.parser.Seconds("after_smoke")
 		q.burn.Ending = journal.Ending(q.parser.Choice("ending", "", "snuffed", "went out", "put out for safety", "spent"))
 		if q.burn.Ending == "" {

@@ -173,7 +173,7 @@ func NewCheckPage(in Input, l journal.CandleLog, caution string, danger *ui.Dang
 		Lede: l.WickName() + " in " + l.Vessel.Name + ", " + wallText(l.Vessel, v) + " inside. Burn " + strconv.Itoa(b.Burn.Number) +
 			", lit at " + v.Clock(b.Burn.LitAt) + ", " + b.Burn.Lasted(v.Now).Clock() + " ago.",
 		Form: in.Form(ui.Form{
-			Action: at, Draft: at + "/" + idText(b.Burn.ID), Cancel: "/", Submit: "Save the check",
+			Action: at, Draft: at + "/" + idText(b.Burn.ID), Cancel: "/", Submit: "Save the check", Stamp: true,
 			Groups: checkGroups(in, l.Vessel, lastOf(b.Checks, v.Now, v.Units), false),
 		}),
 	}

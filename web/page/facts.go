@@ -19,10 +19,6 @@ func (l *factList) shown(label string, s quantity.Shown) {
 	*l = append(*l, ui.Fact{Label: label, Text: s.Number, Unit: s.Unit})
 }
 
-func (l *factList) link(label, text, href string) {
-	*l = append(*l, ui.Fact{Label: label, Text: text, Href: href})
-}
-
 // maybe adds a quantity that may not have been written down.
 func maybe[T any](l *factList, label string, v *T, show func(T) quantity.Shown) {
 	if v != nil {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -43,12 +44,31 @@ func NewLightPage(in Input, waiting []journal.CandleLine, before []string, v Vie
 		in.Quantity("temperature", "room", "Room"),
 		in.Select("draught", "Draught", draughts),
 	}
-	for _, c := range waiting {
+	for _, c := range byReadiness(waiting, v, in) {
 		p.Rows = append(p.Rows, lightRow(in.Row(LightPrefix(c.Candle.ID)), c, v))
 	}
 	p.Form = in.Form(ui.Form{Action: "/light", Draft: "/light", Cancel: "/", Submit: "Light them", Groups: lightLabels(p)})
 	p.Form.Groups = nil
 	return p
+}
+
+// byReadiness puts what is ticked first, then what can be lit, then what still
+// cures or sets; otherwise the order stays.
+func byReadiness(waiting []journal.CandleLine, v View, in Input) []journal.CandleLine {
+	place := func(c journal.CandleLine) int {
+		switch s := c.Life.StateAt(v.Now); {
+		case in.Values.Get(LightPrefix(c.Candle.ID)+"pick") != "":
+			return 0
+		case s == journal.Curing:
+			return 2
+		case s == journal.Setting:
+			return 3
+		}
+		return 1
+	}
+	out := slices.Clone(waiting)
+	slices.SortStableFunc(out, func(a, b journal.CandleLine) int { return place(a) - place(b) })
+	return out
 }
 
 func lightRow(in Input, c journal.CandleLine, v View) LightRow {

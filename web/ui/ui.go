@@ -129,6 +129,7 @@ type Form struct {
 	Wrong   []Line
 	Asked   []Line
 	Retried bool // it comes back: focus goes to what is wrong
+	Stamp   bool // its time of day, left empty, is set when typing begins
 }
 
 // Fact is one thing that is known, for a list of facts.

@@ -29,6 +29,15 @@
   const clock = at => new Date(at).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: document.documentElement.dataset.zone || undefined });
   const tokenOf = form => form.elements.namedItem("token");
 
+  // An empty time of day means now, and now is when typing began: a draft that
+  // is sent an hour later still speaks of the moment that was looked at.
+  const stamp = (form, typed) => {
+    if (!form.hasAttribute("data-stamp")) return;
+    const t = form.querySelector("input[type=time]");
+    if (!t || t.value || t === typed) return;
+    t.value = new Intl.DateTimeFormat("en-GB", { timeZone: document.documentElement.dataset.zone || "UTC", hour: "2-digit", minute: "2-digit", hour12: false }).format(new Date(window.rimwardNow()));
+  };
+
   const put = (form, draft) => {
     for (const el of form.elements) {
       if (skip(el) || el.dataset.fresh !== undefined) continue;
@@ -62,7 +71,7 @@
       const ok = store.set(key, { values: collect(form), token: t ? t.value : "", at });
       note(form, ok ? "draft kept " + clock(at) : "this browser keeps no drafts");
     };
-    form.addEventListener("input", keep);
+    form.addEventListener("input", e => { stamp(form, e.target); keep(); });
     form.addEventListener("change", keep);
     if (form.dataset.retried !== undefined) keep(); else restore(form, key, first);
     let going = false;
