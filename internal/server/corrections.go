@@ -63,11 +63,7 @@ func (s *Server) saveBurn(w http.ResponseWriter, r *http.Request) error {
 		visit: v, parser: p, values: values, said: "The correction is saved; the history keeps what was there before.",
 		doubts: func() ([]journal.Doubt, error) {
 			facts, err := s.store.BurnFacts(r.Context(), b)
-			ds := journal.DoubtsOfBurn(b, l.Candle.Wicks, facts)
-			for i := range ds {
-				ds[i].Field = form.FieldOf(ds[i].Field)
-			}
-			return ds, err
+			return doubtsOfBurn(b, l.Candle.Wicks, facts), err
 		},
 		save:    func(tx *sqlite.Tx) (string, error) { x := b; return back, tx.SaveBurn(&x) },
 		version: func() (int, error) { return old.Version, nil },
@@ -75,6 +71,19 @@ func (s *Server) saveBurn(w http.ResponseWriter, r *http.Request) error {
 			return title, "candles", page.FormOf(title, correctLede, page.EditBurnForm(in, old, back)), nil
 		},
 	})
+}
+
+// doubtsOfBurn asks about a burn that keeps the rules; one that does not is
+// refused inside the transaction, with its reasons.
+func doubtsOfBurn(b journal.Burn, wicks int, facts journal.BurnFacts) []journal.Doubt {
+	if b.Validate(facts) != nil {
+		return nil
+	}
+	ds := journal.DoubtsOfBurn(b, wicks, facts)
+	for i := range ds {
+		ds[i].Field = form.FieldOf(ds[i].Field)
+	}
+	return ds
 }
 
 // checkOf loads the check that the address names, with its candle.

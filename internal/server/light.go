@@ -1,9 +1,11 @@
 package server
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"net/url"
+	"slices"
 	"time"
 
 	"github.com/a-h/templ"
@@ -117,6 +119,8 @@ func (s *Server) picked(p *form.Parser, waiting []journal.CandleLine, at time.Ti
 			Trim: row.Length("trim"), MassBefore: row.Mass("mass_before"), Place: row.Text("place"),
 		}, c.Candle.Wicks})
 	}
+	// In the order of the codes, whatever order the list had.
+	slices.SortFunc(out, func(a, b lighting) int { return cmp.Compare(a.burn.Candle, b.burn.Candle) })
 	return out
 }
 
@@ -127,7 +131,7 @@ func (s *Server) doubtsOfLighting(r *http.Request, picked []lighting) ([]journal
 		if err != nil {
 			return nil, err
 		}
-		for _, d := range journal.DoubtsOfBurn(l.burn, l.wicks, facts) {
+		for _, d := range doubtsOfBurn(l.burn, l.wicks, facts) {
 			d.Key, d.Field = l.prefix+d.Key, l.prefix+d.Field
 			out = append(out, d)
 		}

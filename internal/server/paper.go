@@ -83,13 +83,13 @@ func (sheet paperSheet) doubts(s *Server, r *http.Request, v visit) ([]journal.D
 	if err != nil {
 		return nil, err
 	}
-	out := journal.DoubtsOfBurn(sheet.burn, sheet.log.Candle.Wicks, facts)
-	for i := range out {
-		out[i].Field = form.FieldOf(out[i].Field)
-	}
+	out := doubtsOfBurn(sheet.burn, sheet.log.Candle.Wicks, facts)
 	var before []journal.Check
 	for _, row := range sheet.rows {
 		f := journal.CheckFacts{Now: v.view.Now, Burn: sheet.burn, Vessel: sheet.log.Vessel, Wicks: sheet.log.Candle.Wicks, Ruler: v.set.Ruler, Others: before}
+		if row.check.Validate(f) != nil {
+			return nil, nil // refused inside the transaction, with its reasons
+		}
 		for _, d := range journal.DoubtsOfCheck(row.check, f) {
 			d.Key, d.Field = row.prefix+d.Key, row.prefix+d.Field
 			out = append(out, d)

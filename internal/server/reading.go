@@ -44,7 +44,7 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	table := standings.Work(logs, standings.Options{Ruler: v.set.Ruler, Limits: safety.NewLimits(v.set.Limits), Units: v.set.Units})
-	p := page.NewStandingsPage(table, choice, tried, sh, v.view)
+	p := page.NewStandingsPage(table, logs, choice, tried, sh, v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Standings", "standings"), page.Standings(p))
 }
 
@@ -54,7 +54,7 @@ func (s *Server) showMethod(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method())
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method(page.NewMethodPage(v.view)))
 }
 
 // showAbout says what the program is and is made with.
@@ -79,12 +79,17 @@ func (s *Server) showCautions(w http.ResponseWriter, r *http.Request) error {
 // machineZone is the machine's own time zone, "" when it has no name that can
 // be looked up.
 func (s *Server) machineZone() string {
-	name := s.now().Location().String()
-	if name == "Local" {
-		return ""
+	if name := s.now().Location().String(); loadable(name) {
+		return name
 	}
-	if _, err := time.LoadLocation(name); err != nil {
-		return ""
+	return ""
+}
+
+// loadable reports whether a time zone can be looked up by its name.
+func loadable(zone string) bool {
+	if zone == "" || zone == "Local" {
+		return false
 	}
-	return name
+	_, err := time.LoadLocation(zone)
+	return err == nil
 }

@@ -1,7 +1,9 @@
 package server
 
 import (
+	"math"
 	"net/http"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -26,7 +28,7 @@ func (s *Server) showSettings(w http.ResponseWriter, r *http.Request) error {
 	if v.set.Version == 0 {
 		machine = s.machineZone()
 	}
-	if zone := r.URL.Query().Get("zone"); zone != "" {
+	if zone := r.URL.Query().Get("zone"); loadable(zone) {
 		values.Set("time_zone", zone)
 	}
 	p := page.NewSettingsPage(s.editing(v, values, v.set.Version), machine, h, v.view)
@@ -42,6 +44,9 @@ func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err
+	}
+	if other := strings.TrimSpace(values.Get("time_zone_other")); other != "" {
+		values.Set("time_zone", other)
 	}
 	next := v.set
 	form.ReadSettings(p).Apply(&next)
@@ -85,6 +90,7 @@ func (s *Server) saveLimits(w http.ResponseWriter, r *http.Request) error {
 	next.Limits, next.Version = readLimits(p), postedVersion(values)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "The limits are saved.",
+		doubts:  func() ([]journal.Doubt, error) { return page.LimitDoubts(next.Limits, v.view), nil },
 		save:    func(tx *sqlite.Tx) (string, error) { x := next; return "/settings/limits", tx.SaveSettings(&x) },
 		version: func() (int, error) { return v.set.Version, nil },
 		back: func(in page.Input) (string, string, templ.Component, error) {
@@ -94,16 +100,19 @@ func (s *Server) saveLimits(w http.ResponseWriter, r *http.Request) error {
 	})
 }
 
-// readLimits reads the boxes that were filled in.
+// readLimits reads the boxes that were filled in. What equals the default is
+// the default, so that the journal follows where that is bettered.
 func readLimits(p *form.Parser) map[string]float64 {
 	out := map[string]float64{}
 	for _, l := range safety.Table() {
-		if n := p.Number(string(l.Kind), l.Key); n != nil {
-			if *n <= 0 {
-				p.Problem(l.Key, "A limit must be above nothing.")
-			}
-			out[l.Key] = *n
+		n := p.Number(string(l.Kind), l.Key)
+		if n == nil || math.Abs(*n-l.Default) < 1e-9 {
+			continue
 		}
+		if *n <= 0 {
+			p.Problem(l.Key, "A limit must be above nothing.")
+		}
+		out[l.Key] = *n
 	}
 	return out
 }

@@ -191,14 +191,12 @@ func (s *Server) quench(r *http.Request, q *quenching, asked []string) error {
 	if err != nil {
 		return err
 	}
-	if q.burn.Validate(facts) == nil {
-		for _, d := range journal.DoubtsOfBurn(q.burn, q.wicks, facts) {
-			d.Key, d.Field = q.prefix+d.Key, q.prefix+d.Field
-			q.doubts = append(q.doubts, d)
-		}
-		if q.doubts = unanswered(q.doubts, asked); len(q.doubts) > 0 {
-			return nil
-		}
+	for _, d := range doubtsOfBurn(q.burn, q.wicks, facts) {
+		d.Key, d.Field = q.prefix+d.Key, q.prefix+d.Field
+		q.doubts = append(q.doubts, d)
+	}
+	if q.doubts = unanswered(q.doubts, asked); len(q.doubts) > 0 {
+		return nil
 	}
 	_, _, err = s.store.Once(lasting(r), q.token, func(tx *sqlite.Tx) (string, error) {
 		b := q.burn

@@ -53,8 +53,8 @@ func NewCautionsPage(lim safety.Limits, v View) CautionsPage {
 }
 
 func beforeLighting(lim safety.Limits, v View) []Caution {
-	trim, apart := v.length(lim.Trim()).String(), v.length(quantity.Millimetres(76.2)).String()
-	clear, vent := v.length(quantity.Millimetres(304.8)).String(), v.length(quantity.Millimetres(254)).String()
+	trim, apart := v.length(lim.Trim()).String(), v.length(quantity.Millimetres(76)).String()
+	clear, vent := v.length(quantity.Millimetres(305)).String(), v.length(quantity.Millimetres(254)).String()
 	return []Caution{
 		{"Trim every wick to " + trim + ", every time.", "ASTM F2326 trims to 6–7 mm before each cycle (abstract); a wick that stands free by less than 6 mm did not smoke in Allan, Univ. of Maryland, 2007 (abstract)"},
 		{"Keep trimmings and matches out of the wax. They act as a second wick and can light the pool.", fromTradeTold},

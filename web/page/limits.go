@@ -41,15 +41,25 @@ func limitShown(kind safety.Kind, value float64, v View) quantity.Shown {
 	return quantity.GramsPerHour(value).Shown()
 }
 
+// statusText says how far a limit's source can be trusted; "" where the source
+// says so itself.
+func statusText(l safety.Limit) string {
+	if l.Status == l.Source {
+		return ""
+	}
+	return l.Status
+}
+
 // limitLines lists the limits that hold in this studio.
 func limitLines(lim safety.Limits, v View) []LimitLine {
 	var out []LimitLine
 	for _, l := range safety.Table() {
 		value, _ := lim.Value(l.Key)
 		s := limitShown(l.Kind, value, v)
-		line := LimitLine{Name: l.Name, Value: s.Number, Unit: s.Unit, Source: l.Source, Status: l.Status}
+		line := LimitLine{Name: l.Name, Value: s.Number, Unit: s.Unit, Source: l.Source, Status: statusText(l)}
 		if lim.Changed(l.Key) {
-			line.Source, line.Status = "changed by this studio", ""
+			d := limitShown(l.Kind, l.Default, v)
+			line.Source, line.Status = "set in this studio", "default "+d.String()
 		}
 		out = append(out, line)
 	}
@@ -89,7 +99,7 @@ func NewLimitsPage(in Input, lim safety.Limits, history []journal.Change, v View
 			f = in.Count(l.Key, l.Name)
 			f.Unit = "g/h"
 		}
-		p.Rows = append(p.Rows, LimitRow{Name: l.Name, Default: s.Number, Unit: s.Unit, Source: l.Source, Status: l.Status, Changed: lim.Changed(l.Key), Field: f})
+		p.Rows = append(p.Rows, LimitRow{Name: l.Name, Default: s.Number, Unit: s.Unit, Source: l.Source, Status: statusText(l), Changed: lim.Changed(l.Key), Field: f})
 		g.Fields = append(g.Fields, f)
 	}
 	p.Form = in.Form(ui.Form{Action: "/settings/limits", Draft: "/settings/limits", Submit: "Save the limits", Groups: []ui.Group{g}})
@@ -97,16 +107,35 @@ func NewLimitsPage(in Input, lim safety.Limits, history []journal.Change, v View
 	return p
 }
 
+// farOff is how many times larger or smaller than its default a limit may be
+// before it is asked about: inches typed as millimetres are 25 times off.
+const farOff = 5
+
+// LimitDoubts asks about limits that are far from their defaults.
+func LimitDoubts(limits map[string]float64, v View) []journal.Doubt {
+	var out []journal.Doubt
+	for _, l := range safety.Table() {
+		x, set := limits[l.Key]
+		if !set || (x <= l.Default*farOff && x >= l.Default/farOff) {
+			continue
+		}
+		is, was := limitShown(l.Kind, x, v), limitShown(l.Kind, l.Default, v)
+		out = append(out, journal.Doubt{Key: l.Key + "=" + quantity.EditNumber(x), Field: l.Key,
+			Text: is.String() + " is far from the default of " + was.String() + ". Is the unit right?"})
+	}
+	return out
+}
+
 // settingsFacts lists a studio's choices, for their history.
 func settingsFacts(s journal.Settings, v View) []ui.Fact {
 	var l factList
-	l.text("Lengths", s.Units.Length.Word())
-	l.text("Masses", s.Units.Mass.Word())
-	l.text("Temperatures", s.Units.Temperature.Word())
-	l.text("Volumes", s.Units.Volume.Word())
+	l.text("Lengths in", s.Units.Length.Word())
+	l.text("Masses in", s.Units.Mass.Word())
+	l.text("Temperatures in", s.Units.Temperature.Word())
+	l.text("Volumes in", s.Units.Volume.Word())
 	l.text("Smallest step of the ruler", rulerValue(s.Ruler))
 	l.text("Time zone", s.TimeZone)
-	l.text("Colours", string(s.Scheme))
+	l.text("Colours", schemeText(s.Scheme))
 	for _, x := range safety.Table() {
 		if value, changed := s.Limits[x.Key]; changed {
 			l.shown(x.Name, limitShown(x.Kind, value, v))

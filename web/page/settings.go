@@ -76,6 +76,20 @@ func withOption(options []ui.Option, now string) []ui.Option {
 	return append(options, ui.Option{Value: now, Text: now})
 }
 
+// schemes are the dresses that pages can wear.
+var schemes = []ui.Option{
+	{Value: "auto", Text: "as this machine says"}, {Value: "day", Text: "paper, by day"}, {Value: "night", Text: "charcoal, by night"},
+}
+
+func schemeText(s journal.Scheme) string {
+	for _, o := range schemes {
+		if o.Value == string(s) {
+			return o.Text
+		}
+	}
+	return string(s)
+}
+
 // settingsForm is the form of everything but the limits.
 func settingsForm(in Input) ui.Form {
 	in.Problems = besideOtherZone(in)
@@ -91,10 +105,10 @@ func settingsForm(in Input) ui.Form {
 		}},
 		{Legend: "Clock", Fields: []ui.Field{
 			zoneField(in),
-			in.Text("time_zone_other", "A zone that is not in the list", hint("by its IANA name, such as Asia/Tbilisi; empty keeps the choice above")),
+			in.Text("time_zone_other", "A zone that is not in the list", hint("by its IANA name, such as Asia/Tbilisi; empty keeps the choice from the list")),
 		}},
 		{Legend: "Look", Fields: []ui.Field{
-			in.Select("scheme", "Colours", []ui.Option{{Value: "auto", Text: "as this machine says"}, {Value: "day", Text: "paper, by day"}, {Value: "night", Text: "charcoal, by night"}}),
+			in.Select("scheme", "Colours", schemes),
 		}},
 	}})
 }

@@ -1,0 +1,81 @@
+package page
+
+import (
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+	"rimward/web/ui"
+)
+
+// standingsFilters are the selects that choose what is compared; only what was
+// burned is offered.
+func standingsFilters(c StandingsChoice, tried []journal.Tried, sh Shelves) []ui.Field {
+	var vessels, waxes, oils, loads names
+	for _, t := range tried {
+		vessels.add(idText(t.Vessel), vesselName(sh, t.Vessel))
+		waxes.add(idText(t.Wax), waxName(sh, t.Wax))
+		if t.Fragrance == nil {
+			oils.add("none", "no fragrance")
+		} else {
+			oils.add(idText(*t.Fragrance), fragranceName(sh, *t.Fragrance))
+		}
+		if t.Load != nil {
+			loads.add(loadKey(t), loadShown(quantity.Fraction(*t.Load), t.Basis).String())
+		}
+	}
+	oil, load := chosenID(c.Fragrance), ""
+	if c.Unscented {
+		oil = "none"
+	}
+	if c.Load != nil {
+		load = loadKey(journal.Tried{Load: c.Load, Basis: c.Basis})
+	}
+	return []ui.Field{
+		vessels.field("vessel", "Vessel", "all vessels", chosenID(c.Vessel)), waxes.field("wax", "Wax", "all waxes", chosenID(c.Wax)),
+		oils.field("fragrance", "Fragrance", "any", oil), loads.field("load", "Load", "any", load),
+	}
+}
+
+func chosenID(id journal.ID) string {
+	if id == 0 {
+		return ""
+	}
+	return idText(id)
+}
+
+// names gathers options, each once.
+type names struct{ options []ui.Option }
+
+func (n *names) add(value, text string) {
+	for _, o := range n.options {
+		if o.Value == value {
+			return
+		}
+	}
+	n.options = append(n.options, ui.Option{Value: value, Text: text})
+}
+
+func (n names) field(name, label, all, now string) ui.Field {
+	return ui.Field{Kind: ui.SelectField, Name: name, Label: label, Options: chosen(append([]ui.Option{{Text: all}}, n.options...), now)}
+}
+
+func vesselName(sh Shelves, id journal.ID) string {
+	return nameOf(sh.Vessels, id, func(x journal.Vessel) (journal.ID, string) { return x.ID, x.Name })
+}
+
+func waxName(sh Shelves, id journal.ID) string {
+	return nameOf(sh.Waxes, id, func(x journal.Wax) (journal.ID, string) { return x.ID, x.Name })
+}
+
+func fragranceName(sh Shelves, id journal.ID) string {
+	return nameOf(sh.Fragrances, id, func(x journal.Fragrance) (journal.ID, string) { return x.ID, x.Name })
+}
+
+// nameOf finds a thing's name on the shelf; its number where it is not there.
+func nameOf[T any](list []T, id journal.ID, of func(T) (journal.ID, string)) string {
+	for _, x := range list {
+		if i, name := of(x); i == id {
+			return name
+		}
+	}
+	return "no. " + idText(id)
+}
