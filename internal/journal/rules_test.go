@@ -159,8 +159,9 @@ func TestDoubtsKnowTheirEntry(t *testing.T) {
 	key := func(w quantity.Millimetres) string {
 		return DoubtsOfCheck(seen(2, func(c *Check) { c.WidthA = &w }), checkFacts())[0].Key
 	}
-	if key(2.9) != key(2.9) || key(2.9) == key(2.8) {
-		t.Errorf("keys are %q, %q and %q", key(2.9), key(2.9), key(2.8))
+	first, same, other := key(2.9), key(2.9), key(2.8)
+	if first != same || first == other {
+		t.Errorf("keys are %q, %q and %q", first, same, other)
 	}
 }
 

@@ -126,7 +126,7 @@ func (x *Tile) setDue(d plan.Due, code string, v View) {
 // script in the page uses.
 func dueWords(at, now time.Time) string {
 	if at.After(now) {
-		return "in " + spanOf(now, at.Add(time.Minute)).Clock()
+		return "in " + spanOf(now, at.Add(time.Minute-time.Second)).Clock() // begun minutes count
 	}
 	if late := now.Sub(at); late >= time.Minute {
 		return spanOf(at, now).Clock() + " late"

@@ -97,11 +97,16 @@ func whereSeen(f safety.Finding) string {
 	return f.Candle + ", burn " + strconv.Itoa(f.Burn) + ": "
 }
 
-// doubts joins what the average carries, but for what the faults say already.
+// doubts joins what the average carries, but for what stands elsewhere: pools
+// full too soon among the faults, the mixed settings above the table.
 func doubts(x standings.Pairing) string {
 	var kept []string
 	for _, w := range x.Warnings {
-		if !strings.HasPrefix(w, "Full before half") {
+		switch {
+		case strings.HasPrefix(w, "Full before half"):
+		case strings.Contains(w, "averaged together"):
+			kept = append(kept, "Averaged over "+counted(len(x.Settings), "setting", "settings")+".")
+		default:
 			kept = append(kept, w)
 		}
 	}

@@ -302,7 +302,7 @@ func standingsTable(g StandingsGroup, rows []StandingsRow, caption string) templ
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "</th><th scope=\"col\" role=\"columnheader\" class=\"c-full\">Full pool, time since lit</th><th scope=\"col\" role=\"columnheader\" class=\"num c-count\">Candles · burns</th><th scope=\"col\" role=\"columnheader\" class=\"c-faults\">Faults seen, in burns</th></tr></thead> ")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "</th><th scope=\"col\" role=\"columnheader\" class=\"c-full\">Full pool after</th><th scope=\"col\" role=\"columnheader\" class=\"num c-count\">Candles · burns</th><th scope=\"col\" role=\"columnheader\" class=\"c-faults\">Faults seen, in burns</th></tr></thead> ")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -515,7 +515,7 @@ func standingsMain(r StandingsRow, g StandingsGroup) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<td role=\"cell\"><span class=\"part\">Full pool</span> ")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<td role=\"cell\"><span class=\"part\">Full pool after</span> ")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

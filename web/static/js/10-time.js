@@ -25,9 +25,10 @@
   };
   const tickDue = now => {
     for (const el of document.querySelectorAll("[data-due]")) {
-      const left = Math.floor((Number(el.dataset.due) - now) / 60000);
-      const late = now >= Number(el.dataset.due);
-      el.textContent = late ? (left >= -1 ? "now" : span(-left - 1) + " late") : "in " + span(left + 1);
+      const ms = Number(el.dataset.due) - now;
+      const late = ms <= 0;
+      const minutes = late ? Math.floor(-ms / 60000) : Math.ceil(ms / 60000);
+      el.textContent = late ? (minutes < 1 ? "now" : span(minutes) + " late") : "in " + span(minutes);
       el.classList.toggle("due", late);
       const tile = el.closest("[data-tile]");
       if (tile) tile.classList.toggle("is-late", late);
