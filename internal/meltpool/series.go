@@ -88,9 +88,20 @@ func onLine(a, b Reading, hour quantity.Hours) float64 {
 func inOrder(readings []Reading) []Reading {
 	rs := slices.Clone(readings)
 	slices.SortStableFunc(rs, func(a, b Reading) int {
-		return cmp.Or(cmp.Compare(a.Hour, b.Hour), cmp.Compare(b.reach(), a.reach()))
+		return cmp.Or(cmp.Compare(a.Hour, b.Hour), cmp.Compare(b.reach(), a.reach()), fullFirst(a, b))
 	})
 	return rs
+}
+
+// fullFirst puts a full reading before one that is as wide but was not ticked.
+func fullFirst(a, b Reading) int {
+	switch {
+	case a.Full == b.Full:
+		return 0
+	case a.Full:
+		return -1
+	}
+	return 1
 }
 
 // Window is the span in which a pool became full.

@@ -65,7 +65,7 @@ const clockHours = 9999
 // decimal hours.
 func EditHours(h Hours) string {
 	minutes := float64(h) * 60
-	if h < 0 || h > clockHours || math.Abs(minutes-math.Round(minutes)) > 1e-6 {
+	if h < 0 || h > clockHours || math.Abs(minutes-math.Round(minutes)) > 1e-9*minutes {
 		return EditNumber(float64(h))
 	}
 	n := int(math.Round(minutes))
