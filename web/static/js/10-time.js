@@ -53,5 +53,6 @@
   tick();
   setInterval(tick, 1000);
   document.addEventListener("visibilitychange", () => { if (!document.hidden) tick(); });
+  document.addEventListener("rimward:drawn", tick);
   window.addEventListener("pageshow", tick);
 })();
