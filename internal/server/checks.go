@@ -33,11 +33,7 @@ func (g *sighting) read(v visit, at time.Time) {
 	g.check = form.ReadCheck(g.parser).Check()
 	g.check.Burn, g.check.At = g.log.OpenBurn().Burn.ID, at
 	lim := safety.NewLimits(v.set.Limits)
-	for _, f := range safety.OfCheck(g.check, g.log.Made, lim, v.set.Units) {
-		if f.Now {
-			g.danger = append(g.danger, f)
-		}
-	}
+	g.danger = page.Gravest(safety.OfCheck(g.check, g.log.Made, lim, v.set.Units))
 }
 
 // ask finds what is unlikely about the check. Danger is never asked about.

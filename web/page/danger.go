@@ -31,6 +31,15 @@ func NewDanger(fs []safety.Finding, where, more string) *ui.Danger {
 	return &d
 }
 
+// Gravest is the first danger of one candle: whoever stands before a fire is
+// told one thing to do. It is empty when nothing cannot wait.
+func Gravest(fs []safety.Finding) []safety.Finding {
+	if now := safety.Dangers(fs); len(now) > 0 {
+		return now[:1]
+	}
+	return nil
+}
+
 // DangerPage says what to do now about a check that was saved.
 type DangerPage struct {
 	Danger *ui.Danger
@@ -43,16 +52,13 @@ type DangerPage struct {
 // NewDangerPage builds the answer to one check.
 func NewDangerPage(fs []safety.Finding, c journal.Check, b journal.Burn, l journal.CandleLog, v View) DangerPage {
 	p := DangerPage{Code: l.Candle.Code()}
-	var now, rest []safety.Finding
+	now := Gravest(fs)
+	p.Danger = NewDanger(now, p.Code, "The check of "+v.Clock(c.At)+" is saved. Do this first; the rest can wait.")
 	for _, f := range fs {
-		if f.Now {
-			now = append(now, f)
-		} else {
-			rest = append(rest, f)
+		if len(now) == 0 || f.Rule != now[0].Rule {
+			p.Others = append(p.Others, warnings([]safety.Finding{f})...)
 		}
 	}
-	p.Danger = NewDanger(now, p.Code, "The check of "+v.Clock(c.At)+" is saved. Do this first; the rest can wait.")
-	p.Others = warnings(rest)
 	if p.Danger == nil {
 		p.Calm = "The check of " + v.Moment(c.At) + " shows nothing that needs an answer now."
 	}
