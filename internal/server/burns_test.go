@@ -83,7 +83,7 @@ func TestSnuffTwice(t *testing.T) {
 	form := url.Values{"token": {"s"}, "out_time": {"12:00"}, "b1.token": {"x"}, "b1.pick": {"1"}}
 	s.sendsOn("/burns/1/snuff", form, "/")
 	s.sendsOn("/burns/1/snuff", form, "/candles/1")
-	if b := s.burn(1); b.Version != 2 {
+	if b := s.burn(1); b.Version != 2 || b.Ending != journal.Snuffed {
 		t.Errorf("the burn was changed %d times", b.Version-1)
 	}
 }

@@ -34,6 +34,7 @@ func TestTileSaysWhatWasSeenAndWhatIsNext(t *testing.T) {
 		late, past bool
 	}{
 		"not looked at yet":  {stillLit(0.5), "no pool measured yet", "in 30 min", false, false},
+		"minutes begun":      {stillLit(0.5 + 20.0/3600), "no pool measured yet", "in 30 min", false, false},
 		"two widths":         {stillLit(2.2, wallWas, wide(61, 58)), "61 × 58", "in 48 min", false, false},
 		"a check is late":    {stillLit(2.1, wallWas), "60 × 58", "6 min late", true, false},
 		"full at the second": {stillLit(2.2, wallWas, journal.Check{Full: true}), "full between 1 h 00 and 2 h 00", "in 48 min", false, false},
@@ -170,6 +171,7 @@ func TestLightListsWhatIsReadyFirst(t *testing.T) {
 		line("A", 1, journal.Life{PouredAt: noon.Add(-hours(2))}),
 		line("B", 2, journal.Life{PouredAt: noon.Add(-hours(50)), CureDays: 14}),
 		line("C", 3, journal.Life{PouredAt: noon.Add(-hours(50))}),
+		line("E", 5, journal.Life{PouredAt: noon.Add(-hours(50)), CureDays: 7}),
 		line("D", 4, journal.Life{PouredAt: noon.Add(-hours(900)), CureDays: 14, Burns: 2, LastOut: of(noon.Add(-hours(20)))}),
 	}
 	p := page.NewLightPage(page.Input{Values: query(t, "c2.pick=1"), Units: quantity.Metric}, waiting, nil, metricView())
@@ -177,7 +179,7 @@ func TestLightListsWhatIsReadyFirst(t *testing.T) {
 	for _, r := range p.Rows {
 		got = append(got, r.Code+" "+r.State)
 	}
-	want := "3-B curing until Tue 26 May; 3-C ready, not burned yet; 3-D resting since yesterday, 16:00; 3-A setting since today"
+	want := "3-B curing until Tue 26 May; 3-C ready, not burned yet; 3-D resting since yesterday, 16:00; 3-E curing until Tue 19 May; 3-A setting since today"
 	if s := strings.Join(got, "; "); s != want {
 		t.Errorf("the list is %s", s)
 	}
