@@ -15,12 +15,12 @@ import (
 
 // benchRoutes are the addresses of the evening: what is lit and what is due.
 func (s *Server) benchRoutes(r chi.Router) {
-	r.Get("/", s.handle(s.showBench))
-	r.Get("/walk", s.handle(s.showWalk))
-	r.Post("/walk", s.handle(s.saveWalk))
-	r.Get("/candles/{id}/check", s.handle(s.newCheck))
-	r.Post("/candles/{id}/check", s.handle(s.saveNewCheck))
-	r.Get("/checks/{id}/danger", s.handle(s.showDanger))
+	r.Get("/", s.visited(s.showBench))
+	r.Get("/walk", s.visited(s.showWalk))
+	r.Post("/walk", s.visited(s.saveWalk))
+	r.Get("/candles/{id}/check", s.visited(s.newCheck))
+	r.Post("/candles/{id}/check", s.visited(s.saveNewCheck))
+	r.Get("/checks/{id}/danger", s.visited(s.showDanger))
 }
 
 // How much the bench shows of what waits; a studio's bench is never longer.
@@ -30,11 +30,7 @@ const (
 )
 
 // showBench shows what is lit, what is due and what is coming.
-func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showBench(w http.ResponseWriter, r *http.Request, v visit) error {
 	ctx := r.Context()
 	lit, err := s.store.LitLogs(ctx)
 	if err != nil {

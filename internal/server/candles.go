@@ -13,19 +13,19 @@ import (
 
 // candleRoutes are the addresses of pours and candles.
 func (s *Server) candleRoutes(r chi.Router) {
-	r.Get("/pours", s.handle(s.showPours))
-	r.Get("/pours/new", s.handle(s.newPour))
+	r.Get("/pours", s.visited(s.showPours))
+	r.Get("/pours/new", s.visited(s.newPour))
 	r.Post("/pours/new", s.handle(s.saveNewPour))
-	r.Get("/pours/{id}", s.handle(s.showPour))
-	r.Get("/pours/{id}/edit", s.handle(s.editPour))
+	r.Get("/pours/{id}", s.visited(s.showPour))
+	r.Get("/pours/{id}/edit", s.visited(s.editPour))
 	r.Post("/pours/{id}/edit", s.handle(s.savePour))
 	r.Get("/pours/{id}/candles/new", s.handle(s.newCandles))
 	r.Post("/pours/{id}/candles/new", s.handle(s.saveNewCandles))
-	r.Get("/candles", s.handle(s.showCandles))
-	r.Get("/candles/{id}", s.handle(s.showCandle))
-	r.Get("/candles/{id}/edit", s.handle(s.editCandle))
-	r.Post("/candles/{id}/edit", s.handle(s.saveCandle))
-	r.Post("/candles/{id}/again", s.handle(s.pourAgain))
+	r.Get("/candles", s.visited(s.showCandles))
+	r.Get("/candles/{id}", s.visited(s.showCandle))
+	r.Get("/candles/{id}/edit", s.visited(s.editCandle))
+	r.Post("/candles/{id}/edit", s.visited(s.saveCandle))
+	r.Post("/candles/{id}/again", s.visited(s.pourAgain))
 }
 
 // How long the lists are before they lead on.
@@ -41,11 +41,7 @@ func (s *Server) known(ctx context.Context) (page.Known, error) {
 }
 
 // showCandles lists the candles, newest first.
-func (s *Server) showCandles(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showCandles(w http.ResponseWriter, r *http.Request, v visit) error {
 	k, err := s.known(r.Context())
 	if err != nil {
 		return err
@@ -60,11 +56,7 @@ func (s *Server) showCandles(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showCandle shows one candle with its burns, readings and charts.
-func (s *Server) showCandle(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showCandle(w http.ResponseWriter, r *http.Request, v visit) error {
 	l, err := s.candleLog(r)
 	if err != nil {
 		return err

@@ -109,11 +109,7 @@ func readCandles(p *form.Parser, pour journal.Pour) []journal.Candle {
 }
 
 // editCandle shows the form around what is recorded.
-func (s *Server) editCandle(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) editCandle(w http.ResponseWriter, r *http.Request, v visit) error {
 	c, err := s.candle(r)
 	if err != nil {
 		return err
@@ -127,11 +123,7 @@ func (s *Server) editCandle(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveCandle corrects a candle.
-func (s *Server) saveCandle(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveCandle(w http.ResponseWriter, r *http.Request, v visit) error {
 	old, err := s.candle(r)
 	if err != nil {
 		return err
@@ -160,11 +152,7 @@ func (s *Server) saveCandle(w http.ResponseWriter, r *http.Request) error {
 
 // pourAgain writes down another candle of the same pour, with the wick that
 // the button names.
-func (s *Server) pourAgain(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) pourAgain(w http.ResponseWriter, r *http.Request, v visit) error {
 	like, err := s.candle(r)
 	if err != nil {
 		return err

@@ -14,11 +14,7 @@ import (
 )
 
 // showPours lists the pours, newest first.
-func (s *Server) showPours(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showPours(w http.ResponseWriter, r *http.Request, v visit) error {
 	before, err := strconv.Atoi(r.URL.Query().Get("before"))
 	if err != nil || before < 0 {
 		before = 0
@@ -40,11 +36,7 @@ func (s *Server) pour(r *http.Request) (journal.Pour, error) {
 }
 
 // showPour shows one pour with its candles.
-func (s *Server) showPour(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showPour(w http.ResponseWriter, r *http.Request, v visit) error {
 	x, err := s.pour(r)
 	if err != nil {
 		return err
@@ -66,11 +58,7 @@ func (s *Server) showPour(w http.ResponseWriter, r *http.Request) error {
 }
 
 // newPour shows the form of a pour, dated now.
-func (s *Server) newPour(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) newPour(w http.ResponseWriter, r *http.Request, v visit) error {
 	k, err := s.known(r.Context())
 	if err != nil {
 		return err
@@ -93,11 +81,7 @@ func (s *Server) saveNewPour(w http.ResponseWriter, r *http.Request) error {
 }
 
 // editPour shows the form around what is recorded.
-func (s *Server) editPour(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) editPour(w http.ResponseWriter, r *http.Request, v visit) error {
 	x, err := s.pour(r)
 	if err != nil {
 		return err

@@ -108,11 +108,7 @@ func cautionOf(v visit) string {
 }
 
 // newCheck shows the form of one check.
-func (s *Server) newCheck(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) newCheck(w http.ResponseWriter, r *http.Request, v visit) error {
 	l, err := s.litLog(r)
 	if err != nil {
 		return err
@@ -122,11 +118,7 @@ func (s *Server) newCheck(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveNewCheck saves one check. A danger is answered before anything else.
-func (s *Server) saveNewCheck(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveNewCheck(w http.ResponseWriter, r *http.Request, v visit) error {
 	l, err := s.litLog(r)
 	if err != nil {
 		return err
@@ -193,11 +185,7 @@ func (s *Server) stampAs(p *form.Parser, values url.Values, name string) (time.T
 }
 
 // showDanger says what to do now about a check that was saved.
-func (s *Server) showDanger(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showDanger(w http.ResponseWriter, r *http.Request, v visit) error {
 	id, err := pathID(r, "id")
 	if err != nil {
 		return err

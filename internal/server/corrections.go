@@ -27,11 +27,7 @@ func (s *Server) burnOf(r *http.Request) (journal.Burn, journal.CandleLog, error
 }
 
 // editBurn shows the form that corrects a burn.
-func (s *Server) editBurn(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) editBurn(w http.ResponseWriter, r *http.Request, v visit) error {
 	b, l, err := s.burnOf(r)
 	if err != nil {
 		return err
@@ -42,11 +38,7 @@ func (s *Server) editBurn(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveBurn corrects a burn.
-func (s *Server) saveBurn(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveBurn(w http.ResponseWriter, r *http.Request, v visit) error {
 	old, l, err := s.burnOf(r)
 	if err != nil {
 		return err
@@ -105,11 +97,7 @@ func (s *Server) checkOf(r *http.Request) (journal.Check, journal.CandleLog, err
 }
 
 // editCheck shows the form that corrects a check.
-func (s *Server) editCheck(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) editCheck(w http.ResponseWriter, r *http.Request, v visit) error {
 	c, l, err := s.checkOf(r)
 	if err != nil {
 		return err
@@ -130,11 +118,7 @@ func (s *Server) saveCheck(w http.ResponseWriter, r *http.Request) error {
 
 // addCheck shows the form of a check that was missed, for a burn that may be
 // over.
-func (s *Server) addCheck(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) addCheck(w http.ResponseWriter, r *http.Request, v visit) error {
 	b, l, err := s.burnOf(r)
 	if err != nil {
 		return err

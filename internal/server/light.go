@@ -18,11 +18,7 @@ import (
 )
 
 // showLight lists the candles that can be lit; ?candle= ticks one beforehand.
-func (s *Server) showLight(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showLight(w http.ResponseWriter, r *http.Request, v visit) error {
 	waiting, err := s.store.Waiting(r.Context(), waitingShown)
 	if err != nil {
 		return err
@@ -76,11 +72,7 @@ type lighting struct {
 }
 
 // saveLight lights everything that was ticked, as one sitting, or nothing.
-func (s *Server) saveLight(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveLight(w http.ResponseWriter, r *http.Request, v visit) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err

@@ -22,11 +22,7 @@ func (s *Server) candleLog(r *http.Request) (journal.CandleLog, error) {
 }
 
 // showPaper shows the sheet that a burn is copied from paper with.
-func (s *Server) showPaper(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showPaper(w http.ResponseWriter, r *http.Request, v visit) error {
 	l, err := s.candleLog(r)
 	if err != nil {
 		return err
@@ -118,11 +114,7 @@ func (sheet paperSheet) save(tx *sqlite.Tx) error {
 }
 
 // savePaper saves a burn copied from paper.
-func (s *Server) savePaper(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) savePaper(w http.ResponseWriter, r *http.Request, v visit) error {
 	l, err := s.candleLog(r)
 	if err != nil {
 		return err

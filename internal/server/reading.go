@@ -14,22 +14,18 @@ import (
 // readingRoutes are the addresses that read the record: standings, settings
 // and what the program says of itself.
 func (s *Server) readingRoutes(r chi.Router) {
-	r.Get("/standings", s.handle(s.showStandings))
-	r.Get("/standings/method", s.handle(s.showMethod))
-	r.Get("/settings", s.handle(s.showSettings))
-	r.Post("/settings", s.handle(s.saveSettings))
-	r.Get("/settings/limits", s.handle(s.showLimits))
-	r.Post("/settings/limits", s.handle(s.saveLimits))
-	r.Get("/about", s.handle(s.showAbout))
-	r.Get("/cautions", s.handle(s.showCautions))
+	r.Get("/standings", s.visited(s.showStandings))
+	r.Get("/standings/method", s.visited(s.showMethod))
+	r.Get("/settings", s.visited(s.showSettings))
+	r.Post("/settings", s.visited(s.saveSettings))
+	r.Get("/settings/limits", s.visited(s.showLimits))
+	r.Post("/settings/limits", s.visited(s.saveLimits))
+	r.Get("/about", s.visited(s.showAbout))
+	r.Get("/cautions", s.visited(s.showCautions))
 }
 
 // showStandings puts the pairings of one vessel, or of all, in order.
-func (s *Server) showStandings(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) error {
 	tried, err := s.store.Tried(r.Context())
 	if err != nil {
 		return err
@@ -49,29 +45,17 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showMethod says how the standings are worked out.
-func (s *Server) showMethod(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showMethod(w http.ResponseWriter, r *http.Request, v visit) error {
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method(page.NewMethodPage(v.view)))
 }
 
 // showAbout says what the program is and is made with.
-func (s *Server) showAbout(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showAbout(w http.ResponseWriter, r *http.Request, v visit) error {
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "About", ""), page.About(page.NewAboutPage(s.version)))
 }
 
 // showCautions gathers what to mind beside an open flame.
-func (s *Server) showCautions(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showCautions(w http.ResponseWriter, r *http.Request, v visit) error {
 	p := page.NewCautionsPage(safety.NewLimits(v.set.Limits), v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Cautions", ""), page.Cautions(p))
 }

@@ -19,7 +19,7 @@ func (s *Server) routes(r chi.Router) {
 	r.Get("/pulse", s.handle(s.pulse))
 	r.Get("/receipts/{token}", s.handle(s.receipt))
 
-	r.Get("/shelf", s.handle(s.showShelf))
+	r.Get("/shelf", s.visited(s.showShelf))
 	mount(s, r, s.waxKind())
 	mount(s, r, s.fragranceKind())
 	mount(s, r, s.vesselKind())
@@ -31,8 +31,8 @@ func (s *Server) routes(r chi.Router) {
 	r.Post("/shelf/ladders/{id}/rungs/{wick}/edit", s.handle(s.saveRung))
 	r.Post("/shelf/ladders/{id}/rungs/{wick}/move", s.handle(s.moveRung))
 
-	r.Get("/withdraw/{noun}/{id}", s.handle(s.askWithdraw))
-	r.Post("/withdraw/{noun}/{id}", s.handle(s.withdraw))
+	r.Get("/withdraw/{noun}/{id}", s.visited(s.askWithdraw))
+	r.Post("/withdraw/{noun}/{id}", s.visited(s.withdraw))
 	r.Post("/restore/{noun}/{id}", s.handle(s.restore))
 
 	s.benchRoutes(r)

@@ -15,11 +15,7 @@ import (
 )
 
 // showSettings shows the studio's choices.
-func (s *Server) showSettings(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showSettings(w http.ResponseWriter, r *http.Request, v visit) error {
 	h, err := s.store.History(r.Context(), journal.NounSettings, 1)
 	if err != nil {
 		return err
@@ -36,11 +32,7 @@ func (s *Server) showSettings(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveSettings saves the studio's choices.
-func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request, v visit) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err
@@ -63,11 +55,7 @@ func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showLimits shows the limits that this journal warns at.
-func (s *Server) showLimits(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showLimits(w http.ResponseWriter, r *http.Request, v visit) error {
 	h, err := s.store.History(r.Context(), journal.NounSettings, 1)
 	if err != nil {
 		return err
@@ -77,11 +65,7 @@ func (s *Server) showLimits(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveLimits saves the limits; an empty box goes back to the default.
-func (s *Server) saveLimits(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveLimits(w http.ResponseWriter, r *http.Request, v visit) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err

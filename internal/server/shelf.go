@@ -33,32 +33,24 @@ type shelfKind[T any] struct {
 
 // mount gives a kind its five addresses.
 func mount[T any](s *Server, r chi.Router, k shelfKind[T]) {
-	r.Get(k.base+"/new", s.handle(k.fresh(s)))
-	r.Post(k.base+"/new", s.handle(k.post(s)))
-	r.Get(k.base+"/{id}", s.handle(k.page(s)))
-	r.Get(k.base+"/{id}/edit", s.handle(k.edit(s)))
-	r.Post(k.base+"/{id}/edit", s.handle(k.post(s)))
+	r.Get(k.base+"/new", s.visited(k.fresh(s)))
+	r.Post(k.base+"/new", s.visited(k.post(s)))
+	r.Get(k.base+"/{id}", s.visited(k.page(s)))
+	r.Get(k.base+"/{id}/edit", s.visited(k.edit(s)))
+	r.Post(k.base+"/{id}/edit", s.visited(k.post(s)))
 }
 
 // fresh shows the empty form.
-func (k shelfKind[T]) fresh(s *Server) handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		v, err := s.visit(r)
-		if err != nil {
-			return err
-		}
+func (k shelfKind[T]) fresh(s *Server) visiting {
+	return func(w http.ResponseWriter, r *http.Request, v visit) error {
 		f := k.form(s.blank(v, nil), k.base+"/new", "/shelf", true)
 		return s.render(w, r, http.StatusOK, s.frame(r, v.set, "New "+k.one, "shelf"), page.FormOf("A new "+k.one, "", f))
 	}
 }
 
 // edit shows the form around what is recorded.
-func (k shelfKind[T]) edit(s *Server) handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		v, err := s.visit(r)
-		if err != nil {
-			return err
-		}
+func (k shelfKind[T]) edit(s *Server) visiting {
+	return func(w http.ResponseWriter, r *http.Request, v visit) error {
 		x, err := k.find(r)
 		if err != nil {
 			return err
@@ -84,12 +76,8 @@ func (k shelfKind[T]) find(r *http.Request) (T, error) {
 }
 
 // post saves a new thing or a correction.
-func (k shelfKind[T]) post(s *Server) handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		v, err := s.visit(r)
-		if err != nil {
-			return err
-		}
+func (k shelfKind[T]) post(s *Server) visiting {
+	return func(w http.ResponseWriter, r *http.Request, v visit) error {
 		p, values, err := s.posted(r, v)
 		if err != nil {
 			return err
@@ -131,12 +119,8 @@ func (k shelfKind[T]) submission(v visit, p *form.Parser, values url.Values, old
 }
 
 // page shows one thing.
-func (k shelfKind[T]) page(s *Server) handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		v, err := s.visit(r)
-		if err != nil {
-			return err
-		}
+func (k shelfKind[T]) page(s *Server) visiting {
+	return func(w http.ResponseWriter, r *http.Request, v visit) error {
 		x, err := k.find(r)
 		if err != nil {
 			return err
@@ -159,11 +143,7 @@ func (k shelfKind[T]) page(s *Server) handler {
 }
 
 // showShelf lists everything on the shelf.
-func (s *Server) showShelf(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showShelf(w http.ResponseWriter, r *http.Request, v visit) error {
 	sh, err := s.shelf(r.Context())
 	if err != nil {
 		return err

@@ -16,21 +16,21 @@ import (
 // burnRoutes are the addresses of burns: lighting, putting out, weighing,
 // copying from paper, correcting.
 func (s *Server) burnRoutes(r chi.Router) {
-	r.Get("/light", s.handle(s.showLight))
-	r.Post("/light", s.handle(s.saveLight))
-	r.Get("/snuff", s.handle(s.showSnuff))
-	r.Post("/snuff", s.handle(s.saveSnuff))
-	r.Get("/burns/{id}/snuff", s.handle(s.showSnuff))
-	r.Post("/burns/{id}/snuff", s.handle(s.saveSnuff))
-	r.Get("/weigh", s.handle(s.showWeigh))
-	r.Post("/weigh", s.handle(s.saveWeigh))
-	r.Get("/candles/{id}/paper", s.handle(s.showPaper))
-	r.Post("/candles/{id}/paper", s.handle(s.savePaper))
-	r.Get("/burns/{id}/edit", s.handle(s.editBurn))
-	r.Post("/burns/{id}/edit", s.handle(s.saveBurn))
-	r.Get("/burns/{id}/checks/new", s.handle(s.addCheck))
+	r.Get("/light", s.visited(s.showLight))
+	r.Post("/light", s.visited(s.saveLight))
+	r.Get("/snuff", s.visited(s.showSnuff))
+	r.Post("/snuff", s.visited(s.saveSnuff))
+	r.Get("/burns/{id}/snuff", s.visited(s.showSnuff))
+	r.Post("/burns/{id}/snuff", s.visited(s.saveSnuff))
+	r.Get("/weigh", s.visited(s.showWeigh))
+	r.Post("/weigh", s.visited(s.saveWeigh))
+	r.Get("/candles/{id}/paper", s.visited(s.showPaper))
+	r.Post("/candles/{id}/paper", s.visited(s.savePaper))
+	r.Get("/burns/{id}/edit", s.visited(s.editBurn))
+	r.Post("/burns/{id}/edit", s.visited(s.saveBurn))
+	r.Get("/burns/{id}/checks/new", s.visited(s.addCheck))
 	r.Post("/burns/{id}/checks/new", s.handle(s.saveAddedCheck))
-	r.Get("/checks/{id}/edit", s.handle(s.editCheck))
+	r.Get("/checks/{id}/edit", s.visited(s.editCheck))
 	r.Post("/checks/{id}/edit", s.handle(s.saveCheck))
 }
 
@@ -53,11 +53,7 @@ func (s *Server) toSnuff(r *http.Request) (lit []journal.CandleLog, action strin
 }
 
 // showSnuff shows the rows of candles to put out, ticked.
-func (s *Server) showSnuff(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showSnuff(w http.ResponseWriter, r *http.Request, v visit) error {
 	lit, action, err := s.toSnuff(r)
 	if err != nil {
 		return err
@@ -86,11 +82,7 @@ type quenching struct {
 
 // saveSnuff ends every ticked burn, each by itself; rows that are wrong come
 // back.
-func (s *Server) saveSnuff(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveSnuff(w http.ResponseWriter, r *http.Request, v visit) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err
@@ -229,11 +221,7 @@ func (s *Server) rowsDone(w http.ResponseWriter, r *http.Request, v visit, p *fo
 }
 
 // showWeigh lists the burns whose candles were not weighed since.
-func (s *Server) showWeigh(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showWeigh(w http.ResponseWriter, r *http.Request, v visit) error {
 	cold, err := s.store.Cold(r.Context(), coldShown)
 	if err != nil {
 		return err
@@ -243,11 +231,7 @@ func (s *Server) showWeigh(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveWeigh saves the masses that were typed, each by itself.
-func (s *Server) saveWeigh(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveWeigh(w http.ResponseWriter, r *http.Request, v visit) error {
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err

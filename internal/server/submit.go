@@ -33,6 +33,20 @@ func (s *Server) visit(r *http.Request) (visit, error) {
 	return visit{set, page.NewView(set, s.now())}, nil
 }
 
+// visiting is a handler that starts from a visit, as almost every one does.
+type visiting func(w http.ResponseWriter, r *http.Request, v visit) error
+
+// visited loads the settings, then calls the handler.
+func (s *Server) visited(h visiting) http.HandlerFunc {
+	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
+		v, err := s.visit(r)
+		if err != nil {
+			return err
+		}
+		return h(w, r, v)
+	})
+}
+
 // blank is the input of a form that nobody has sent yet.
 func (s *Server) blank(v visit, values url.Values) page.Input {
 	if values == nil {

@@ -12,11 +12,7 @@ import (
 )
 
 // showWalk shows one row for each lit candle.
-func (s *Server) showWalk(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) showWalk(w http.ResponseWriter, r *http.Request, v visit) error {
 	lit, err := s.store.LitLogs(r.Context())
 	if err != nil {
 		return err
@@ -27,11 +23,7 @@ func (s *Server) showWalk(w http.ResponseWriter, r *http.Request) error {
 
 // saveWalk saves every row that was filled in and is right, each by itself;
 // the rest come back as they were typed, with the reason beside the field.
-func (s *Server) saveWalk(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) saveWalk(w http.ResponseWriter, r *http.Request, v visit) error {
 	lit, err := s.store.LitLogs(r.Context())
 	if err != nil {
 		return err

@@ -13,11 +13,7 @@ import (
 
 // askWithdraw asks before something is withdrawn or retired, and for the
 // reason.
-func (s *Server) askWithdraw(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) askWithdraw(w http.ResponseWriter, r *http.Request, v visit) error {
 	thing, err := s.thing(r)
 	if err != nil {
 		return err
@@ -26,11 +22,7 @@ func (s *Server) askWithdraw(w http.ResponseWriter, r *http.Request) error {
 }
 
 // withdraw takes something out of the count; it stays on record.
-func (s *Server) withdraw(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.visit(r)
-	if err != nil {
-		return err
-	}
+func (s *Server) withdraw(w http.ResponseWriter, r *http.Request, v visit) error {
 	thing, err := s.thing(r)
 	if err != nil {
 		return err

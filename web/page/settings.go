@@ -78,7 +78,7 @@ func withOption(options []ui.Option, now string) []ui.Option {
 
 // schemes are the dresses that pages can wear.
 var schemes = []ui.Option{
-	{Value: "auto", Text: "as this machine says"}, {Value: "day", Text: "paper, by day"}, {Value: "night", Text: "charcoal, by night"},
+	{Value: "auto", Text: "automatic"}, {Value: "day", Text: "paper, by day"}, {Value: "night", Text: "charcoal, by night"},
 }
 
 func schemeText(s journal.Scheme) string {
@@ -108,7 +108,7 @@ func settingsForm(in Input) ui.Form {
 			in.Text("time_zone_other", "A zone that is not in the list", hint("by its IANA name, such as Asia/Tbilisi; empty keeps the choice from the list")),
 		}},
 		{Legend: "Look", Fields: []ui.Field{
-			in.Select("scheme", "Colours", schemes),
+			in.Select("scheme", "Colours", schemes, hint("automatic follows the machine")),
 		}},
 	}})
 }

@@ -62,7 +62,7 @@ func WickValues(x journal.Wick, u quantity.Units) url.Values {
 
 // WickForm is the form of one rung; others are the rungs it can stand above.
 func WickForm(in Input, action, cancel string, others []journal.Wick) ui.Form {
-	places := []ui.Option{{Value: "1", Text: "at the bottom, melts least"}}
+	places := []ui.Option{{Value: "1", Text: "at the bottom"}}
 	for _, o := range others {
 		places = append(places, ui.Option{Value: strconv.Itoa(o.Rung + 1), Text: "above " + o.Label})
 	}

@@ -51,12 +51,12 @@ func WaxForm(in Input, action, cancel string) ui.Form {
 				in.Text("blend_note", "What it is blended of", wide),
 			}},
 			{Legend: "The supplier's guidance", Lede: "As ranges, so that what a pour did can be held against them. Leave empty what is not stated.", Fields: []ui.Field{
-				in.Quantity("temperature", "heat_to_low", "Heat to, from"), in.Quantity("temperature", "heat_to_high", "to"),
-				in.Quantity("temperature", "add_oil_at_low", "Add fragrance at, from"), in.Quantity("temperature", "add_oil_at_high", "to"),
-				in.Quantity("temperature", "pour_at_low", "Pour at, from"), in.Quantity("temperature", "pour_at_high", "to"),
-				in.Quantity("percent", "load_low", "Fragrance load, from"), in.Quantity("percent", "load_high", "to"),
+				in.Quantity("temperature", "heat_to_low", "Heat to, lowest"), in.Quantity("temperature", "heat_to_high", "Heat to, highest"),
+				in.Quantity("temperature", "add_oil_at_low", "Add fragrance at, lowest"), in.Quantity("temperature", "add_oil_at_high", "Add fragrance at, highest"),
+				in.Quantity("temperature", "pour_at_low", "Pour at, lowest"), in.Quantity("temperature", "pour_at_high", "Pour at, highest"),
+				in.Quantity("days", "cure_days_low", "Cure, shortest"), in.Quantity("days", "cure_days_high", "Cure, longest"),
+				in.Quantity("percent", "load_low", "Fragrance load, lowest"), in.Quantity("percent", "load_high", "Fragrance load, highest"),
 				in.Select("load_basis", "That load is a share", bases),
-				in.Quantity("days", "cure_days_low", "Cure, from"), in.Quantity("days", "cure_days_high", "to"),
 			}},
 			{Legend: "Numbers for the pour sheet", Fields: []ui.Field{
 				in.Quantity("temperature", "melting_point", "Melting point"),

@@ -29,7 +29,10 @@ type StandingsGroup struct {
 // NewStandingsPage builds the page from the table and the logs that it was
 // worked out from.
 func NewStandingsPage(t standings.Table, logs []journal.CandleLog, c StandingsChoice, tried []journal.Tried, sh Shelves, v View) StandingsPage {
-	p := StandingsPage{Filters: standingsFilters(c, tried, sh)}
+	var p StandingsPage
+	if len(tried) > 0 {
+		p.Filters = standingsFilters(c, tried, sh)
+	}
 	read := readingsOf(logs)
 	for _, g := range t.Groups {
 		p.Groups = append(p.Groups, standingsGroup(g, read, v))
