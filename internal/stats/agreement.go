@@ -38,7 +38,7 @@ func FleissKappa(counts [][]int) (Agreement, error) {
 	a := Agreement{Subjects: len(counts), Raters: raters}
 	judgements := float64(a.Subjects * raters)
 	pairs := judgements * float64(raters-1)
-	var chance, differ, expected, skew float64
+	var differ, expected, skew float64
 	for j := range counts[0] {
 		var sum, unlike float64
 		for _, row := range counts {
@@ -52,7 +52,7 @@ func FleissKappa(counts [][]int) (Agreement, error) {
 			c.Z = c.Kappa / math.Sqrt(2/pairs)
 		}
 		a.Classes = append(a.Classes, c)
-		chance, differ = chance+p*p, differ+unlike
+		differ += unlike
 		expected, skew = expected+p*(1-p), skew+p*(1-p)*(1-2*p)
 	}
 	if expected == 0 {

@@ -254,6 +254,23 @@ func TestComponentsOfTooLittle(t *testing.T) {
 			t.Errorf("%v: got %+v", bad, c)
 		}
 	}
+	t.Run("what lies on the edge is told", func(t *testing.T) {
+		t.Parallel()
+		for _, c := range []struct {
+			nested          [][][]float64
+			group, subgroup bool // beyond 0
+			warnings        int
+		}{
+			{[][][]float64{{{1, 3}, {3, 1}}, {{11, 13}, {13, 11}}, {{22, 24}, {22, 24}}, {{31, 33}, {33, 31}}, {{0, 2}, {2, 0}}}, true, false, 1},
+			{[][][]float64{{{1, 2}, {11, 12}}, {{2, 1}, {12, 11}}, {{1, 2}, {12, 11}}, {{1, 2}, {11, 12}}, {{1, 2}, {11, 12}}}, false, true, 1},
+			{[][][]float64{{{1, 2}, {1, 2}}, {{2, 1}, {2, 1}}, {{1, 2}, {2, 1}}, {{1, 2}, {1, 2}}, {{1, 2}, {1, 2}}}, false, false, 2},
+		} {
+			got, err := NestedComponents(c.nested)
+			if err != nil || (got.GroupSD > 0) != c.group || (got.SubgroupSD > 0) != c.subgroup || len(got.Warnings) != c.warnings {
+				t.Errorf("%v: got %+v, %v", c.nested, got, err)
+			}
+		}
+	})
 	t.Run("two groups are called rough", func(t *testing.T) {
 		t.Parallel()
 		c, err := NestedComponents([][][]float64{{{1, 2}, {4, 6}}, {{13, 14}, {11, 10}}})
