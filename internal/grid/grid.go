@@ -25,7 +25,7 @@ const (
 // Cut is the share of a sheet's largest value below which its values are not
 // kept apart. It bounds how strongly one burn or one candle can speak against
 // what all the others say.
-const Cut = 1e-13
+const Cut = 1e-12
 
 // Width is the i-th log width of the grid.
 func Width(i int) float64 { return float64(i-Widths/2) * WidthStep }
@@ -71,7 +71,9 @@ func Normal(sd float64) *Line {
 func (l *Line) Max() float64 {
 	top := l[0]
 	for _, v := range l {
-		top = max(top, v)
+		if v > top {
+			top = v
+		}
 	}
 	return top
 }

@@ -30,34 +30,41 @@ func NewKernel(sd float64) Kernel {
 	return k
 }
 
-// Spread adds src, between lo and hi, spread by the kernel, to dst. What
-// leaves the grid is lost. It goes over the points or over the kernel,
-// whichever is shorter.
-func (k Kernel) Spread(dst, src *Line, lo, hi int) {
-	if hi-lo <= len(k.w) {
-		for j := lo; j < hi; j++ {
-			from, to := max(0, j-k.half), min(Widths, j+k.half+1)
-			floats.AddScaled(dst[from:to], src[j], k.w[from-j+k.half:to-j+k.half])
+// Onto adds src to dst, spread by the kernel, so that src[j] comes to lie about
+// dst[at+j], on it or beyond it. What leaves dst is lost. It goes over the
+// points or over the kernel, whichever is shorter.
+func (k Kernel) Onto(dst []float64, at int, src []float64) {
+	if len(src) <= len(k.w) {
+		for j, v := range src {
+			first := at + j - k.half
+			from, to := max(0, first), min(len(dst), first+len(k.w))
+			if from < to {
+				floats.AddScaled(dst[from:to], v, k.w[from-first:to-first])
+			}
 		}
 		return
 	}
 	for i, w := range k.w {
-		shift := i - k.half
-		from, to := max(lo, -shift), min(hi, Widths-shift)
+		first := at + i - k.half
+		from, to := max(0, first), min(len(dst), first+len(src))
 		if from < to {
-			floats.AddScaled(dst[from+shift:to+shift], w, src[from:to])
+			floats.AddScaled(dst[from:to], w, src[from-first:to-first])
 		}
 	}
 }
 
-// Carry is Spread for chances: what would leave the grid is kept on it, so
-// that they add up to what they did.
-func (k Kernel) Carry(dst, src *Line, lo, hi int) {
+// Half is how many steps the kernel goes to either side.
+func (k Kernel) Half() int { return k.half }
+
+// Carry adds src to dst, spread by the kernel, as chances are: what would
+// leave the line is kept on it, so that they add up to what they did.
+func (k Kernel) Carry(dst, src *Line) {
+	lo, hi := src.Span()
 	whole := *src
 	for j := lo; j < hi; j++ {
 		if from, to := k.half-j, Widths+k.half-j; from > 0 || to < len(k.w) {
 			whole[j] /= floats.Sum(k.w[max(0, from):min(len(k.w), to)])
 		}
 	}
-	k.Spread(dst, &whole, lo, hi)
+	k.Onto(dst[:], lo, whole[lo:hi])
 }

@@ -90,7 +90,9 @@ func (s *Sheet) Trim() {
 	top := s.floor
 	for j := range s.row {
 		for _, v := range s.row[j][s.span[j].lo:s.span[j].hi] {
-			top = max(top, v)
+			if v > top {
+				top = v
+			}
 		}
 	}
 	if top <= 0 || math.IsInf(top, 0) || math.IsNaN(top) {
@@ -106,15 +108,17 @@ func (s *Sheet) Trim() {
 }
 
 func (s *Sheet) trimRow(j int, by float64) {
-	r, at := s.row[j][:], s.span[j]
-	for at.lo < at.hi && r[at.lo]*by <= s.floor {
+	r, at, least := s.row[j][:], s.span[j], s.floor/by
+	for at.lo < at.hi && r[at.lo] <= least {
 		at.lo++
 	}
-	for at.hi > at.lo && r[at.hi-1]*by <= s.floor {
+	for at.hi > at.lo && r[at.hi-1] <= least {
 		at.hi--
 	}
 	for i := at.lo; i < at.hi; i++ {
-		r[i] = max(r[i]*by, s.floor)
+		if r[i] *= by; r[i] < s.floor {
+			r[i] = s.floor
+		}
 	}
 	if at.empty() {
 		at = span{}
@@ -151,7 +155,7 @@ func (s *Sheet) Spread(o *Sheet, k Kernel) {
 		for i := at.lo; i < at.hi; i++ {
 			above[i] = o.row[j][i] - o.floor
 		}
-		k.Spread(&s.row[j], &above, at.lo, at.hi)
+		k.Onto(s.row[j][:], at.lo, above[at.lo:at.hi])
 	}
 }
 

@@ -43,13 +43,13 @@ type Wall struct {
 // Burn finds how likely the readings of one burn are for every opening rate of
 // a grid around the centre, in h⁻¹, and every log width at the target hour
 // over the wall's. The order of the readings does not matter beyond rounding.
-func (t *Tables) Burn(into *grid.Sheet, rs []Reading, target quantity.Hours, c Curve, centre float64) {
+func (t *Tables) Burn(into *grid.Sheet, rs []Reading, c Curve, centre float64) {
 	into.Open()
+	rates := t.ratesOf(c, centre)
 	for n, r := range rs {
 		tab := t.of(r)
-		for j := range grid.Rates {
-			k := grid.LogRate(j, centre)
-			tab.times(into.Row(j), c.Ahead(k, r.Hour, target))
+		for j := range rates {
+			tab.times(into.Row(j), math.Log(c.Opened(rates[j].log, r.Hour))-rates[j].target)
 		}
 		if n%tooMany == tooMany-1 {
 			into.Reopen()
@@ -60,3 +60,20 @@ func (t *Tables) Burn(into *grid.Sheet, rs []Reading, target quantity.Hours, c C
 
 // tooMany readings multiplied without scaling would run out of exponents.
 const tooMany = 40
+
+// rate is one rate of the grid: its logarithm, and that of how far a pool has
+// opened at the target hour.
+type rate struct{ log, target float64 }
+
+// ratesOf are the rates of the grid under a curve, worked out again when that
+// changes.
+func (t *Tables) ratesOf(c Curve, centre float64) *[grid.Rates]rate {
+	if t.curve != c || t.centre != centre {
+		t.curve, t.centre = c, centre
+		for j := range t.rates {
+			k := grid.LogRate(j, centre)
+			t.rates[j] = rate{k, math.Log(c.Opened(k, t.wall.Target))}
+		}
+	}
+	return &t.rates
+}

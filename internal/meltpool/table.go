@@ -15,6 +15,10 @@ type Tables struct {
 	wall Wall
 	eye  Eye
 	made map[Reading]*table
+
+	curve  Curve // for which rates were worked out
+	centre float64
+	rates  [grid.Rates]rate
 }
 
 // NewTables is an empty set of tables for one vessel and one way of reading.

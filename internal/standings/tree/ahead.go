@@ -13,9 +13,18 @@ import (
 // ahead is what the next candle's chances and its miss are for every rate and
 // width, in one vessel, under one shape and one spread.
 type ahead struct {
-	full, early [grid.Rates]grid.Line // chance of a full pool by the target hour, and before half of it
-	short, soon [grid.Rates]grid.Line // how far outside the band, in log width, to either side
-	bin         [grid.Rates][grid.Widths]uint8
+	target      quantity.Hours
+	curve       meltpool.Curve
+	tau, centre float64
+	full, short grid.Line
+	rows        [grid.Rates]*aheadRow
+}
+
+// aheadRow is the part of it that depends on the rate; full and short do not.
+type aheadRow struct {
+	early grid.Line // chance of a full pool before half the target hour
+	soon  grid.Line // how far beyond the band's upper edge, in log width
+	bin   [grid.Widths]uint8
 }
 
 // aheadKey is what an ahead depends on. Not the vessel's width: all is told in
@@ -33,40 +42,61 @@ const (
 	mostBin  = 1.0
 )
 
+// mostAhead is how many a worker keeps.
+const mostAhead = 72
+
 // aheadOf is the ahead of a series, worked out once for each target hour.
 func (w *worker) aheadOf(target quantity.Hours, shape, spread int) *ahead {
 	key := aheadKey{float64(target), shape, spread}
 	a := w.ahead[key]
 	if a == nil {
-		a = newAhead(target, meltpool.Curve(w.Shapes[shape].Value), w.spreads[spread].tau, w.Rate)
+		a = &ahead{target: target, curve: meltpool.Curve(w.Shapes[shape].Value), tau: w.spreads[spread].tau, centre: w.Rate}
+		a.lower()
+		if len(w.ahead) >= mostAhead {
+			clear(w.ahead)
+		}
 		w.ahead[key] = a
 	}
 	return a
 }
 
-// newAhead fills the sheets. With t the deviation of a burn of a next candle
-// and z how far the pool grows, in log width, from half the target hour to the
-// hour itself, a pool of log width x at the hour lies outside the band from
-// just full at the hour to just full at half of it by
+// With t the deviation of a burn of a next candle and z how far the pool grows,
+// in log width, from half the target hour to the hour itself, a pool of log
+// width x at the hour lies outside the band from just full at the hour to just
+// full at half of it by
 //
 //	t φ(x/t) - x Φ(-x/t)            when it is short of the wall,
 //	t φ((x-z)/t) + (x-z) Φ((x-z)/t) when it was full too soon,
 //
 // the means of a normal deviation beyond either edge.
-func newAhead(target quantity.Hours, c meltpool.Curve, tau, centre float64) *ahead {
-	a := &ahead{}
-	for j := range grid.Rates {
-		z := c.Ahead(grid.LogRate(j, centre), target, target/2)
-		for i := range grid.Widths {
-			x := grid.Width(i)
-			lower, upper := x/tau, (x-z)/tau
-			a.full[j][i], a.early[j][i] = distuv.UnitNormal.CDF(lower), distuv.UnitNormal.CDF(upper)
-			a.short[j][i] = tau*density(lower) - x*distuv.UnitNormal.CDF(-lower)
-			a.soon[j][i] = tau*density(upper) + (x-z)*a.early[j][i]
-			a.bin[j][i] = binOf(a.short[j][i] + a.soon[j][i])
-		}
+
+// lower fills in the chance of a full pool by the target hour, and how far
+// short of the wall it is.
+func (a *ahead) lower() {
+	for i := range grid.Widths {
+		x := grid.Width(i)
+		a.full[i] = distuv.UnitNormal.CDF(x / a.tau)
+		a.short[i] = a.tau*density(x/a.tau) - x*(1-a.full[i])
 	}
-	return a
+}
+
+// row is the part for one rate, worked out when it is first needed.
+func (a *ahead) row(r int) *aheadRow {
+	if a.rows[r] == nil {
+		a.rows[r] = a.newRow(a.curve.Ahead(grid.LogRate(r, a.centre), a.target, a.target/2))
+	}
+	return a.rows[r]
+}
+
+func (a *ahead) newRow(z float64) *aheadRow {
+	row := &aheadRow{}
+	for i := range grid.Widths {
+		x := grid.Width(i) - z
+		row.early[i] = distuv.UnitNormal.CDF(x / a.tau)
+		row.soon[i] = a.tau*density(x/a.tau) + x*row.early[i]
+		row.bin[i] = binOf(a.short[i] + row.soon[i])
+	}
+	return row
 }
 
 func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }

@@ -35,43 +35,26 @@ type Figures struct {
 // it. Pairings stand in its order.
 func (f Figures) Miss() float64 { return f.Short + f.Soon }
 
-// sums gathers a rung's beliefs over spreads and shapes.
+// sums gathers what is believed of a rung, over spreads, under one shape.
 type sums struct {
-	f     Figures
+	full, early, short, soon float64
+
 	width grid.Line // pairing average
-	next  grid.Line // a burn of a next candle
-	// byRate is next apart for each shape and rate.
-	byRate map[int]*joint
+	next  joint     // a burn of a next candle, by rate
 }
 
-// figuresOf turns the beliefs about a rung into figures.
-func (w *worker) figuresOf(s Series, rung int, beliefs []belief) Figures {
-	t := sums{byRate: map[int]*joint{}}
-	t.f.Rung, t.f.Tested = s.Pairings[rung].Rung, s.Pairings[rung].Tested()
-	for _, b := range beliefs {
-		t.add(&b.rungs[rung], w.aheadOf(s.Wall.Target, b.shape, b.spread), b.shape, w.spreads[b.spread].next)
-	}
-	return t.figures(w, s)
-}
-
-// add gathers what one shape and one spread believe.
-func (t *sums) add(j *joint, a *ahead, shape int, next grid.Kernel) {
-	by := t.byRate[shape]
-	if by == nil {
-		by = &joint{}
-		t.byRate[shape] = by
-	}
+// add gathers what one spread believes.
+func (t *sums) add(j *joint, a *ahead, next grid.Kernel) {
 	for r := range j {
-		lo, hi := j[r].Span()
-		if lo == hi || j[r].Max() < leastWeight {
+		if j[r].Max() < leastWeight {
 			continue
 		}
 		t.width.AddScaled(1, &j[r])
-		next.Carry(&by[r], &j[r], lo, hi)
-		t.f.FullByTarget += j[r].Dot(&a.full[r])
-		t.f.FullBeforeHalf += j[r].Dot(&a.early[r])
-		t.f.Short += j[r].Dot(&a.short[r])
-		t.f.Soon += j[r].Dot(&a.soon[r])
+		next.Carry(&t.next[r], &j[r])
+		t.full += j[r].Dot(&a.full)
+		t.short += j[r].Dot(&a.short)
+		t.early += j[r].Dot(&a.row(r).early)
+		t.soon += j[r].Dot(&a.row(r).soon)
 	}
 }
 
@@ -79,15 +62,24 @@ func (t *sums) add(j *joint, a *ahead, shape int, next grid.Kernel) {
 // nothing that could be seen.
 const leastWeight = 1e-12
 
-func (t *sums) figures(w *worker, s Series) Figures {
-	f, d := t.f, float64(s.Wall.Width)
-	f.OnTarget = f.FullByTarget - f.FullBeforeHalf
-	f.Theta, f.ThetaSD = t.width.Moments()
-	for _, by := range t.byRate {
-		t.next.AddScaled(1, by.width())
+// figuresOf turns what the shapes believe about a rung into figures.
+func (w *worker) figuresOf(s Series, rung int, outcomes []outcome) Figures {
+	f := Figures{Rung: s.Pairings[rung].Rung, Tested: s.Pairings[rung].Tested()}
+	d := float64(s.Wall.Width)
+	var width, next grid.Line
+	for _, o := range outcomes {
+		t := o.rungs[rung]
+		f.FullByTarget, f.FullBeforeHalf = f.FullByTarget+t.full, f.FullBeforeHalf+t.early
+		f.Short, f.Soon = f.Short+t.short, f.Soon+t.soon
+		width.AddScaled(1, &t.width)
+		for r := range t.next {
+			next.AddScaled(1, &t.next[r])
+		}
 	}
-	f.Width, f.Next = points(&t.width, d), points(&t.next, d)
-	h := w.hours(t.byRate, s.Wall.Target)
+	f.OnTarget = f.FullByTarget - f.FullBeforeHalf
+	f.Theta, f.ThetaSD = width.Moments()
+	f.Width, f.Next = points(&width, d), points(&next, d)
+	h := w.hours(outcomes, rung, s.Wall.Target)
 	f.Never = h.never
 	f.Full = Points{h.by(0.1), h.by(0.5), h.by(0.9)}
 	return f
@@ -114,21 +106,18 @@ type hoursRow struct {
 }
 
 // hours gathers the rows with weight.
-func (w *worker) hours(byRate map[int]*joint, target quantity.Hours) hours {
+func (w *worker) hours(outcomes []outcome, rung int, target quantity.Hours) hours {
 	var h hours
 	total := 0.0
-	for shape := range w.Shapes {
-		by := byRate[shape]
-		if by == nil {
-			continue
-		}
-		for r := range by {
-			sum := by[r].Sum()
+	for _, o := range outcomes {
+		next := &o.rungs[rung].next
+		for r := range next {
+			sum := next[r].Sum()
 			total += sum
 			if sum < leastRow {
 				continue
 			}
-			row := hoursRow{meltpool.Curve(w.Shapes[shape].Value), grid.LogRate(r, w.Rate), target, by[r].Above()}
+			row := hoursRow{meltpool.Curve(w.Shapes[o.shape].Value), grid.LogRate(r, w.Rate), target, next[r].Above()}
 			h.rows = append(h.rows, row)
 			h.never += sum - row.by(math.Inf(1))
 		}

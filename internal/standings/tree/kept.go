@@ -69,6 +69,15 @@ func seriesKey(s Series) [sha256.Size]byte {
 	return sha256.Sum256(buf)
 }
 
+// placeKey names a series by what it is, whatever was read in it.
+func placeKey(s Series) [sha256.Size]byte {
+	buf := appendNumbers(nil, float64(s.Wall.Width), float64(s.Wall.Target), float64(s.Ruler))
+	for _, p := range s.Pairings {
+		buf = appendNumbers(buf, float64(p.Rung))
+	}
+	return sha256.Sum256(buf)
+}
+
 func appendBurn(buf []byte, b Burn) []byte {
 	buf = appendNumbers(buf, float64(len(b)))
 	for _, r := range b {

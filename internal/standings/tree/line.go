@@ -3,80 +3,137 @@ package tree
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"rimward/internal/grid"
 )
 
-// send puts the messages of the tested pairings to the ladder's line into
-// w.messages, for one spread: what each says of the line where it stands, for
-// each irregularity and each rate of the series.
+// send lays out what the tested pairings say, for one spread: w.pairs as they
+// are, and w.messages to the ladder's line where each stands, for each
+// irregularity and each rate of the series.
 func (w *worker) send(p *part, spread int) {
 	for len(w.messages) < len(p.pairs) {
 		w.messages = append(w.messages, make([]grid.Sheet, len(w.Irregular)))
+		w.pairs = append(w.pairs, grid.Sheet{})
 	}
 	for i, pairs := range p.pairs {
 		if pairs == nil {
 			continue
 		}
-		w.one.Unfold(pairs[spread])
-		w.two.Mix(&w.one, w.toPairing)
+		w.pairs[i].Unfold(pairs[spread])
+		w.two.Mix(&w.pairs[i], w.toPairing)
 		for k, kernel := range w.irregular {
 			w.messages[i][k].Spread(&w.two, kernel)
 		}
 	}
 }
 
-// line is the product of the level's prior and the messages of all pairings
-// but one, for a cell and a rate of the series. Messages come from each
-// pairing's rung and are shifted to the middle. It is exp(log) times what it
-// says.
-func (w *worker) line(into *grid.Line, s Series, p *part, c cell, rate, but int) (log float64) {
-	*into = *w.level
-	for i, pairs := range p.pairs {
-		if pairs == nil || i == but {
-			continue
-		}
-		msg := &w.messages[i][c.irregular]
-		shift := c.rungStep * (s.Pairings[i].Rung - s.middle())
-		timesShifted(into, msg.Row(rate), shift)
-		log += msg.Log
-		if top := into.Max(); top > 0 && top < tiny {
-			into.Scale(1 / top)
-			log += math.Log(top)
-		}
-	}
-	return log
+// meeting is the stretch of the ladder's line where all messages have
+// something to say, for a cell and a rate of the series: the level's prior
+// and, for each tested pairing, its message shifted to the middle rung.
+type meeting struct {
+	lo    int
+	level []float64
+	rows  [][]float64 // nil for rungs that were not tested
+	log   float64     // of the messages' scale
 }
 
-// tiny is where a product is scaled up again.
-const tiny = 1e-120
+// meet finds the stretch. Where the messages contradict each other so much
+// that there is none, they all speak along the whole line.
+func (w *worker) meet(s Series, p *part, c cell, rate int) meeting {
+	lo, hi := w.stretch(s, p, c, func(m *grid.Sheet) (int, int) { return m.Span(rate) })
+	if lo >= hi {
+		lo, hi = w.stretch(s, p, c, func(*grid.Sheet) (int, int) { return 0, grid.Widths })
+	}
+	m := meeting{lo: lo, level: w.level[lo:hi], rows: w.rows[:0]}
+	for i, pairs := range p.pairs {
+		if pairs == nil {
+			m.rows = append(m.rows, nil)
+			continue
+		}
+		msg, shift := &w.messages[i][c.irregular], c.steps(s, i)
+		m.rows = append(m.rows, msg.Row(rate)[lo+shift:hi+shift])
+		m.log += msg.Log
+	}
+	w.rows = m.rows
+	return m
+}
 
-// timesShifted multiplies a line by another that lies some steps further on.
-// Nothing is known of what lies beyond the grid but that it is unlikely.
-func timesShifted(a, b *grid.Line, shift int) {
-	for i := range a {
-		if k := i + shift; k >= 0 && k < grid.Widths {
-			a[i] *= b[k]
-		} else {
-			a[i] *= grid.Cut
+// steps is how many steps of the grid a rung stands above the middle one.
+func (c cell) steps(s Series, i int) int { return c.rungStep * (s.Pairings[i].Rung - s.mid) }
+
+// stretch is what the spans of all messages have in common; never empty when
+// they are whole.
+func (w *worker) stretch(s Series, p *part, c cell, span func(*grid.Sheet) (int, int)) (lo, hi int) {
+	hi = grid.Widths
+	for i, pairs := range p.pairs {
+		if pairs != nil {
+			from, to := span(&w.messages[i][c.irregular])
+			shift := c.steps(s, i)
+			lo, hi = max(lo, from-shift), min(hi, to-shift)
 		}
 	}
+	return lo, hi
+}
+
+// product multiplies the prior and the messages of all rungs but one. It is
+// exp(log) times what buf then says.
+func (m *meeting) product(buf []float64, but int) (out []float64, log float64) {
+	out = append(buf[:0], m.level...)
+	for i, row := range m.rows {
+		if row == nil || i == but {
+			continue
+		}
+		floats.Mul(out, row)
+		if i%fewRungs == fewRungs-1 {
+			log += rescale(out)
+		}
+	}
+	return out, log
+}
+
+// fewRungs messages can be multiplied before the product is scaled.
+const fewRungs = 8
+
+func rescale(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	top := floats.Max(v)
+	if !(top > 0) {
+		return 0
+	}
+	floats.Scale(1/top, v)
+	return math.Log(top)
 }
 
 // weighLine fills in how well the cells of one spread explain the series.
 func (w *worker) weighLine(s Series, p *part, spread int) {
 	w.send(p, spread)
-	var a grid.Line
 	for i, c := range w.cells {
-		if c.spread != spread {
-			continue
+		if c.spread == spread {
+			_, p.evidence[i] = w.rates(s, p, c)
 		}
-		var total logSum
-		for r := range grid.Rates {
-			log := w.line(&a, s, p, c, r, none)
-			total.add(log + math.Log(w.rate[r]*a.Sum()))
-		}
-		p.evidence[i] = total.value()
 	}
+}
+
+// rates is how well each rate of the series explains it in a cell, as shares
+// of the whole, and the logarithm of the whole.
+func (w *worker) rates(s Series, p *part, c cell) (shares [grid.Rates]float64, log float64) {
+	var logs [grid.Rates]float64
+	var total logSum
+	for r := range logs {
+		m := w.meet(s, p, c, r)
+		a, scale := m.product(w.buf, none)
+		w.buf = a
+		logs[r] = m.log + scale + math.Log(w.rate[r]*floats.Sum(a))
+		total.add(logs[r])
+	}
+	log = total.value()
+	for r := range shares {
+		shares[r] = math.Exp(logs[r] - log)
+	}
+	return shares, log
 }
 
 // none leaves out no pairing.

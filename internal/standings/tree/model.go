@@ -2,6 +2,7 @@ package tree
 
 import (
 	"math"
+	"sync"
 
 	"rimward/internal/grid"
 )
@@ -16,6 +17,7 @@ type model struct {
 	pairRate                [grid.Rates]float64 // of a pairing, whatever its series
 	spreads                 []spread
 	cells                   []cell
+	paper                   sync.Pool // of workers
 }
 
 // spread is one way of the burns and the candles to vary.

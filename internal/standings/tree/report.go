@@ -29,6 +29,7 @@ func (w *Weighed) Reports(ctx context.Context, places ...int) ([]Report, error) 
 		all = append(all, ms)
 	}
 	paper := w.m.newWorker(nil)
+	defer paper.done()
 	for i, at := range places {
 		out[i] = w.report(paper, at, outcomes[i], all[i])
 	}
@@ -41,14 +42,10 @@ func (w *Weighed) Reports(ctx context.Context, places ...int) ([]Report, error) 
 // report puts one series together.
 func (w *Weighed) report(paper *worker, at int, outcomes []outcome, ms []misses) Report {
 	r := Report{Shapes: w.Shapes()}
-	var beliefs []belief
-	for _, o := range outcomes {
-		beliefs = append(beliefs, o.beliefs...)
-	}
 	chances := closest(ms)[0]
 	s := w.states[at].series
 	for k := range s.Pairings {
-		f := paper.figuresOf(s, k, beliefs)
+		f := paper.figuresOf(s, k, outcomes)
 		if k < len(chances) {
 			f.Closest = chances[k]
 		}
@@ -61,15 +58,18 @@ func (w *Weighed) report(paper *worker, at int, outcomes []outcome, ms []misses)
 func (w *Weighed) outcomes(ctx context.Context, places []int) ([][]outcome, error) {
 	shapes := len(w.m.Shapes)
 	out := make([][]outcome, len(places))
-	for i := range out {
-		out[i] = make([]outcome, shapes)
-	}
+	found := make([]outcome, len(places)*shapes)
 	err := shareOut(ctx, len(places)*shapes, func() *worker { return w.m.newWorker(nil) }, func(p *worker, n int) {
 		i, shape := n/shapes, n%shapes
 		if w.shapeWeight(shape) > 0 {
-			out[i][shape] = p.posterior(w.states[places[i]].series, w.parts[places[i]][shape], shape, w.cells[shape])
+			found[n] = p.posterior(w.states[places[i]].series, w.parts[places[i]][shape], shape, w.cells[shape])
 		}
 	})
+	for n, o := range found {
+		if o.rungs != nil {
+			out[n/shapes] = append(out[n/shapes], o)
+		}
+	}
 	return out, err
 }
 

@@ -19,6 +19,7 @@ func shareOut(ctx context.Context, n int, paper func() *worker, do func(*worker,
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		group.Go(func() {
 			w := paper()
+			defer w.done()
 			for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
 				do(w, i)
 			}

@@ -45,6 +45,8 @@ type Series struct {
 	Wall     meltpool.Wall
 	Ruler    quantity.Millimetres // the ruler's step
 	Pairings []Pairing
+
+	mid int // the middle rung; filled in when the series is taken up
 }
 
 // tested counts the rungs that burns speak for.

@@ -40,7 +40,7 @@ func (m *model) weigh(evidence [][]float64, all bool) (cells [][]float64, shapes
 // cellWeights are the weights of one shape's cells.
 func (m *model) cellWeights(logs []float64, share float64, all bool) []float64 {
 	out := make([]float64, len(logs))
-	if !all && !(share >= leastShape) {
+	if share == 0 || !all && !(share >= leastShape) {
 		return out
 	}
 	best, sum := math.Inf(-1), 0.0

@@ -12,35 +12,43 @@ type worker struct {
 	*model
 	kept          *keptBurns // nil when nothing is kept
 	raw, one, two grid.Sheet
-	byBurn        []grid.Sheet // a candle, for each spread of burns
-	bySpread      []grid.Sheet // a pairing, for each spread
-	tables        map[place]*meltpool.Tables
+	byBurn        []grid.Sheet     // a candle, for each spread of burns
+	bySpread      []grid.Sheet     // a pairing, for each spread
+	tables        *meltpool.Tables // of the last vessel
+	place         place
 	ahead         map[aheadKey]*ahead
-	messages      [][]grid.Sheet // for each pairing and irregularity, by the series' rate
+	pairs         []grid.Sheet   // each pairing, for one spread
+	messages      [][]grid.Sheet // what each says to the line, by the series' rate, for each irregularity
+	rows          [][]float64
+	buf           []float64
+	joint         joint
 }
 
 // place is what tables of readings depend on.
 type place struct{ wall, ruler float64 }
 
+// newWorker hands out paper, used before or new.
 func (m *model) newWorker(kept *keptBurns) *worker {
-	return &worker{
-		model: m, kept: kept, byBurn: make([]grid.Sheet, len(m.Burn)), bySpread: make([]grid.Sheet, len(m.spreads)),
-		tables: map[place]*meltpool.Tables{}, ahead: map[aheadKey]*ahead{},
+	w, ok := m.paper.Get().(*worker)
+	if !ok {
+		w = &worker{model: m, byBurn: make([]grid.Sheet, len(m.Burn)), bySpread: make([]grid.Sheet, len(m.spreads)), ahead: map[aheadKey]*ahead{}}
 	}
+	w.kept = kept
+	return w
 }
 
-// alive says which spreads of burns are still worth working out.
-type alive []bool
+// done gives the paper back.
+func (w *worker) done() {
+	w.kept, w.tables, w.place = nil, nil, place{}
+	w.paper.Put(w)
+}
 
 // tablesOf are the tables of readings for a series' vessel and ruler.
 func (w *worker) tablesOf(s Series) *meltpool.Tables {
-	at := place{float64(s.Wall.Width), float64(s.Ruler)}
-	t := w.tables[at]
-	if t == nil {
-		t = meltpool.NewTables(s.Wall, meltpool.Eye{Ruler: s.Ruler, Error: w.Error, Slip: w.Slip})
-		w.tables[at] = t
+	if at := (place{float64(s.Wall.Width), float64(s.Ruler)}); w.place != at {
+		w.place, w.tables = at, meltpool.NewTables(s.Wall, meltpool.Eye{Ruler: s.Ruler, Error: w.Error, Slip: w.Slip})
 	}
-	return t
+	return w.tables
 }
 
 // likelihood puts how likely a burn's readings are into w.raw.
@@ -53,7 +61,7 @@ func (w *worker) likelihood(s Series, b Burn, shape int) {
 			return
 		}
 	}
-	w.tablesOf(s).Burn(&w.raw, b, s.Wall.Target, meltpool.Curve(w.Shapes[shape].Value), w.Rate)
+	w.tablesOf(s).Burn(&w.raw, b, meltpool.Curve(w.Shapes[shape].Value), w.Rate)
 	if w.kept != nil {
 		w.kept.put(key, w.raw.Keep())
 	}
@@ -61,59 +69,50 @@ func (w *worker) likelihood(s Series, b Burn, shape int) {
 
 // candle puts one candle into w.byBurn: the product of its burns, each spread
 // by what tells burns apart and mixed over its own rate.
-func (w *worker) candle(s Series, bs []Burn, shape int, on alive) {
+func (w *worker) candle(s Series, bs []Burn, shape int, on mask) {
 	for i := range w.byBurn {
 		w.byBurn[i].Flat()
 	}
 	for _, b := range bs {
 		w.likelihood(s, b, shape)
 		for i, k := range w.burn {
-			if on[i] {
-				w.one.Spread(&w.raw, k)
-				w.two.Mix(&w.one, w.toBurn)
-				w.byBurn[i].Times(&w.two)
+			if !w.burnNeeded(i, on) {
+				continue
 			}
+			w.one.Spread(&w.raw, k)
+			w.two.Mix(&w.one, w.toBurn)
+			w.byBurn[i].Times(&w.two)
 		}
 	}
 }
 
+func (m *model) burnNeeded(burn int, on mask) bool {
+	for i, x := range m.spreads {
+		if on[i] && x.burn == burn {
+			return true
+		}
+	}
+	return false
+}
+
 // pairing works out one pairing for every live spread; nil for the others.
-func (w *worker) pairing(s Series, p Pairing, shape int, on alive) []*grid.Kept {
+func (w *worker) pairing(s Series, p Pairing, shape int, on mask) []*grid.Kept {
 	for i := range w.bySpread {
 		w.bySpread[i].Flat()
 	}
 	for _, c := range p.Candles {
 		w.candle(s, c, shape, on)
 		for i, x := range w.spreads {
-			if on[x.burn] {
+			if on[i] {
 				w.one.Spread(&w.byBurn[x.burn], w.model.candle[x.candle])
 				w.bySpread[i].Times(&w.one)
 			}
 		}
 	}
 	out := make([]*grid.Kept, len(w.spreads))
-	for i, x := range w.spreads {
-		if on[x.burn] {
+	for i := range out {
+		if on[i] {
 			out[i] = w.bySpread[i].Keep()
-		}
-	}
-	return out
-}
-
-// glance is how well each spread of burns explains the candles of a series
-// when nothing joins them: a cheap first look that lets most of the rest be
-// left undone in a large journal.
-func (w *worker) glance(s Series, shape int) []float64 {
-	out, all := make([]float64, len(w.Burn)), make(alive, len(w.Burn))
-	for i := range all {
-		all[i] = true
-	}
-	for _, p := range s.Pairings {
-		for _, c := range p.Candles {
-			w.candle(s, c, shape, all)
-			for i := range out {
-				out[i] += w.byBurn[i].LogMean(w.pairRate, w.level)
-			}
 		}
 	}
 	return out
@@ -121,13 +120,13 @@ func (w *worker) glance(s Series, shape int) []float64 {
 
 // part is one series under one shape.
 type part struct {
-	on       alive
+	on       mask
 	pairs    [][]*grid.Kept // for each pairing and spread
 	evidence []float64      // natural logarithm, for each cell
 }
 
-// part works out a series under a shape as far as the spreads are live.
-func (w *worker) part(s Series, shape int, on alive) *part {
+// part works out a series under a shape for the live spreads.
+func (w *worker) part(s Series, shape int, on mask) *part {
 	p := &part{on: on, evidence: make([]float64, len(w.cells))}
 	for _, x := range s.Pairings {
 		var pairs []*grid.Kept
@@ -139,8 +138,8 @@ func (w *worker) part(s Series, shape int, on alive) *part {
 	for i := range p.evidence {
 		p.evidence[i] = math.Inf(-1)
 	}
-	for i, x := range w.spreads {
-		if on[x.burn] {
+	for i, live := range on {
+		if live {
 			w.weighLine(s, p, i)
 		}
 	}

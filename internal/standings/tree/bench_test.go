@@ -1,0 +1,103 @@
+package tree_test
+
+import (
+	"fmt"
+	"testing"
+
+	"rimward/internal/standings/tree"
+)
+
+func count(ss []tree.Series) (candles, burns, checks int) {
+	for _, s := range ss {
+		for _, p := range s.Pairings {
+			candles += len(p.Candles)
+			for _, c := range p.Candles {
+				burns += len(c)
+				for _, b := range c {
+					checks += len(b)
+				}
+			}
+		}
+	}
+	return candles, burns, checks
+}
+
+func all(n int) []int {
+	var out []int
+	for i := range n {
+		out = append(out, i)
+	}
+	return out
+}
+
+// Ten years from cold, and a half, a quarter of it: every series is worked out,
+// weighed and reported.
+func BenchmarkJournal(b *testing.B) {
+	for _, n := range []int{100, 200, 400} {
+		ss := journal(1, n)
+		candles, burns, checks := count(ss)
+		b.Run(fmt.Sprintf("%d_series", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				w, err := tree.NewDesk(tree.Default()).Weigh(b.Context(), ss)
+				if err != nil {
+					b.Fatal(err)
+				}
+				for i := range ss {
+					if _, err := w.Reports(b.Context(), i); err != nil {
+						b.Fatal(err)
+					}
+				}
+			}
+			b.ReportMetric(float64(candles), "candles")
+			b.ReportMetric(float64(burns), "burns")
+			b.ReportMetric(float64(checks), "checks")
+		})
+	}
+}
+
+// One check more in a ten-year journal: the series it belongs to is worked out
+// again, weights are shared out anew, and its standings told.
+func BenchmarkOneCheckMore(b *testing.B) {
+	ss := journal(1, 400)
+	d := tree.NewDesk(tree.Default())
+	if _, err := d.Weigh(b.Context(), ss); err != nil {
+		b.Fatal(err)
+	}
+	n := 0
+	for b.Loop() {
+		n++
+		c := ss[7].Pairings[1].Candles[0]
+		c[0][0].Hour = 1 + 0.001*c[0][0].Hour
+		w, err := d.Weigh(b.Context(), ss)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := w.Reports(b.Context(), 7); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A single series of thirty burns from cold.
+func BenchmarkOneSeries(b *testing.B) {
+	w := standard()
+	w.candles, w.burns, w.vessels = [2]int{2, 2}, [2]int{3, 3}, 1
+	for seed := uint64(1); ; seed++ {
+		ss := w.draw(newRand(seed)).series
+		if _, burns, _ := count(ss); burns != 30 {
+			continue
+		}
+		b.ReportAllocs()
+		for b.Loop() {
+			weighed, err := tree.NewDesk(tree.Default()).Weigh(b.Context(), ss)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if _, err := weighed.Reports(b.Context(), 0); err != nil {
+				b.Fatal(err)
+			}
+		}
+		return
+	}
+}
