@@ -44,7 +44,7 @@ func BenchmarkJournal(b *testing.B) {
 					b.Fatal(err)
 				}
 				for i := range ss {
-					if _, err := w.Reports(b.Context(), i); err != nil {
+					if _, err := w.Reports(b.Context(), ss[i]); err != nil {
 						b.Fatal(err)
 					}
 				}
@@ -73,7 +73,7 @@ func BenchmarkOneCheckMore(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if _, err := w.Reports(b.Context(), 7); err != nil {
+		if _, err := w.Reports(b.Context(), ss[7]); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -94,7 +94,7 @@ func BenchmarkOneSeries(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			if _, err := weighed.Reports(b.Context(), 0); err != nil {
+			if _, err := weighed.Reports(b.Context(), ss...); err != nil {
 				b.Fatal(err)
 			}
 		}

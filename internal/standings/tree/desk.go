@@ -44,13 +44,13 @@ const (
 	fewSeries = 8        // up to here, burns that are worked out are kept
 )
 
-// Weighed is a set of series with the weights that they give to what they
-// share. It does not change.
+// Weighed is what a set of series says of what they share. It does not change,
+// and may be used by several goroutines.
 type Weighed struct {
 	m      *model
-	states []*state
-	parts  [][]*part   // for each series and shape
-	cells  [][]float64 // weight, for each shape and cell
+	kept   *keptBurns
+	parts  map[[sha256.Size]byte][]*part // for each series, by shape
+	cells  [][]float64                   // weight, for each shape and cell
 	shapes []float64
 }
 
@@ -60,16 +60,19 @@ type Weighed struct {
 func (d *Desk) Weigh(ctx context.Context, series []Series) (*Weighed, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	w := &Weighed{m: d.m, states: d.take(series)}
-	on, err := d.live(ctx, w.states)
+	states := d.take(series)
+	on, err := d.live(ctx, states)
 	if err != nil {
 		return nil, err
 	}
-	if err := d.fill(ctx, w.states, on); err != nil {
+	if err := d.fill(ctx, states, on); err != nil {
 		return nil, err
 	}
-	w.parts = partsOf(w.states)
-	w.cells, w.shapes = d.m.weigh(d.m.gather(w.states, on), d.all)
+	w := &Weighed{m: d.m, kept: d.kept, parts: map[[sha256.Size]byte][]*part{}}
+	for key, st := range d.done {
+		w.parts[key] = slices.Clone(st.parts)
+	}
+	w.cells, w.shapes = d.m.weigh(d.m.gather(states, on), d.all)
 	return w, nil
 }
 
@@ -121,14 +124,6 @@ func (d *Desk) fill(ctx context.Context, states []*state, on []mask) error {
 		g := gaps[n]
 		g.st.parts[g.shape] = w.part(g.st.series, g.shape, on[g.shape])
 	})
-}
-
-func partsOf(states []*state) [][]*part {
-	var out [][]*part
-	for _, st := range states {
-		out = append(out, slices.Clone(st.parts))
-	}
-	return out
 }
 
 // Shapes is the weight of each shape of the growth curve.

@@ -28,6 +28,9 @@ type Figures struct {
 	OnTarget       float64 // chance of a full pool by the target hour and not before half of it
 	Short, Soon    float64 // how far outside, in log width: short of the wall, full too soon
 	Closest        float64 // chance of being the closest of its series; 0 when not tested
+
+	wall quantity.Millimetres
+	next hours
 }
 
 // Miss is how far, in log width, the next candle's pool is expected to lie
@@ -64,7 +67,7 @@ const leastWeight = 1e-12
 
 // figuresOf turns what the shapes believe about a rung into figures.
 func (w *worker) figuresOf(s Series, rung int, outcomes []outcome) Figures {
-	f := Figures{Rung: s.Pairings[rung].Rung, Tested: s.Pairings[rung].Tested()}
+	f := Figures{Rung: s.Pairings[rung].Rung, Tested: s.Pairings[rung].Tested(), wall: s.Wall.Width}
 	d := float64(s.Wall.Width)
 	var width, next grid.Line
 	for _, o := range outcomes {
@@ -80,7 +83,7 @@ func (w *worker) figuresOf(s Series, rung int, outcomes []outcome) Figures {
 	f.Theta, f.ThetaSD = width.Moments()
 	f.Width, f.Next = points(&width, d), points(&next, d)
 	h := w.hours(outcomes, rung, s.Wall.Target)
-	f.Never = h.never
+	f.Never, f.next = h.never, h
 	f.Full = Points{h.by(0.1), h.by(0.5), h.by(0.9)}
 	return f
 }

@@ -1,6 +1,10 @@
 package tree
 
-import "context"
+import (
+	"cmp"
+	"context"
+	"slices"
+)
 
 // Report is what a series says.
 type Report struct {
@@ -8,61 +12,104 @@ type Report struct {
 	// Across is the chance of each tested rung of being the closest of all the
 	// series that were asked for together.
 	Across []float64
-	// Shapes is the weight of each shape of the growth curve.
-	Shapes []float64
+	// Burns are the burns of each rung, by candle, beside the curves that fit
+	// them best under the heaviest shape.
+	Burns [][][]BurnFit
 }
 
-// Reports tells what some of the series say, by their places among those that
-// were weighed, and compares them.
-func (w *Weighed) Reports(ctx context.Context, places ...int) ([]Report, error) {
-	outcomes, err := w.outcomes(ctx, places)
+// Reports tells what series say, given what all that were weighed together say
+// of what they share, and compares them with each other. A series that was not
+// among those is worked out for it.
+func (w *Weighed) Reports(ctx context.Context, series ...Series) ([]Report, error) {
+	parts, err := w.partsOf(ctx, series)
 	if err != nil {
 		return nil, err
 	}
-	out := make([]Report, len(places))
+	outcomes, err := w.outcomes(ctx, series, parts)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Report, len(series))
 	var all [][]misses
-	for i := range places {
+	for i := range series {
 		var ms []misses
 		for _, o := range outcomes[i] {
 			ms = append(ms, o.misses...)
 		}
 		all = append(all, ms)
 	}
-	paper := w.m.newWorker(nil)
-	defer paper.done()
-	for i, at := range places {
-		out[i] = w.report(paper, at, outcomes[i], all[i])
+	err = shareOut(ctx, len(series), func() *worker { return w.m.newWorker(w.kept) }, func(paper *worker, i int) {
+		out[i] = w.report(paper, series[i], outcomes[i], all[i])
+	})
+	if len(series) > 0 {
+		for i, chances := range closest(all...) {
+			out[i].Across = chances
+		}
 	}
-	for i, chances := range closest(all...) {
-		out[i].Across = chances
-	}
-	return out, nil
+	return out, err
 }
 
 // report puts one series together.
-func (w *Weighed) report(paper *worker, at int, outcomes []outcome, ms []misses) Report {
-	r := Report{Shapes: w.Shapes()}
+func (w *Weighed) report(paper *worker, s Series, outcomes []outcome, ms []misses) Report {
+	var r Report
 	chances := closest(ms)[0]
-	s := w.states[at].series
+	best := slices.MaxFunc(outcomes, func(a, b outcome) int { return cmp.Compare(w.shapes[a.shape], w.shapes[b.shape]) })
 	for k := range s.Pairings {
 		f := paper.figuresOf(s, k, outcomes)
 		if k < len(chances) {
 			f.Closest = chances[k]
 		}
 		r.Rungs = append(r.Rungs, f)
+		r.Burns = append(r.Burns, paper.fit(s, k, best))
 	}
 	return r
 }
 
-// outcomes works out what the series believe, shape by shape.
-func (w *Weighed) outcomes(ctx context.Context, places []int) ([][]outcome, error) {
+// partsOf finds the parts of series, for each shape with weight, and works out
+// those that are missing. It fills in the series' middle rungs.
+func (w *Weighed) partsOf(ctx context.Context, series []Series) ([][]*part, error) {
 	shapes := len(w.m.Shapes)
-	out := make([][]outcome, len(places))
-	found := make([]outcome, len(places)*shapes)
-	err := shareOut(ctx, len(places)*shapes, func() *worker { return w.m.newWorker(nil) }, func(p *worker, n int) {
+	out := make([][]*part, len(series))
+	for i := range series {
+		series[i].mid = series[i].middle()
+		out[i] = make([]*part, shapes)
+		if known := w.parts[seriesKey(series[i])]; known != nil {
+			copy(out[i], known)
+		}
+	}
+	err := shareOut(ctx, len(series)*shapes, func() *worker { return w.m.newWorker(w.kept) }, func(p *worker, n int) {
 		i, shape := n/shapes, n%shapes
-		if w.shapeWeight(shape) > 0 {
-			found[n] = p.posterior(w.states[places[i]].series, w.parts[places[i]][shape], shape, w.cells[shape])
+		on := w.weighty(shape)
+		if on != nil && !out[i][shape].covers(on) {
+			out[i][shape] = p.part(series[i], shape, on)
+		}
+	})
+	return out, err
+}
+
+// weighty are the spreads that carry weight under a shape; nil when none does.
+func (w *Weighed) weighty(shape int) mask {
+	var on mask
+	for k, v := range w.cells[shape] {
+		if v > 0 {
+			if on == nil {
+				on = make(mask, len(w.m.spreads))
+			}
+			on[w.m.cells[k].spread] = true
+		}
+	}
+	return on
+}
+
+// outcomes works out what the series believe, shape by shape.
+func (w *Weighed) outcomes(ctx context.Context, series []Series, parts [][]*part) ([][]outcome, error) {
+	shapes := len(w.m.Shapes)
+	out := make([][]outcome, len(series))
+	found := make([]outcome, len(series)*shapes)
+	err := shareOut(ctx, len(found), func() *worker { return w.m.newWorker(nil) }, func(p *worker, n int) {
+		i, shape := n/shapes, n%shapes
+		if w.weighty(shape) != nil {
+			found[n] = p.posterior(series[i], parts[i][shape], shape, w.cells[shape])
 		}
 	})
 	for n, o := range found {
@@ -71,12 +118,4 @@ func (w *Weighed) outcomes(ctx context.Context, places []int) ([][]outcome, erro
 		}
 	}
 	return out, err
-}
-
-func (w *Weighed) shapeWeight(shape int) float64 {
-	sum := 0.0
-	for _, v := range w.cells[shape] {
-		sum += v
-	}
-	return sum
 }

@@ -28,6 +28,9 @@ func (m *model) weigh(evidence [][]float64, all bool) (cells [][]float64, shapes
 		sums[i] = sum.value() + math.Log(shape.Weight)
 		total.add(sums[i])
 	}
+	if math.IsInf(total.value(), -1) {
+		return m.weigh(m.unheard(), all) // the readings say nothing that can be told apart
+	}
 	for i := range m.Shapes {
 		share := math.Exp(sums[i] - total.value())
 		shapes = append(shapes, share)
@@ -72,4 +75,13 @@ func spreadOut(cells [][]float64) {
 			row[k] /= sum
 		}
 	}
+}
+
+// unheard is evidence that says nothing.
+func (m *model) unheard() [][]float64 {
+	out := make([][]float64, len(m.Shapes))
+	for i := range out {
+		out[i] = make([]float64, len(m.cells))
+	}
+	return out
 }
