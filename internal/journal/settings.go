@@ -41,3 +41,17 @@ func (s Settings) Zone() *time.Location {
 	}
 	return z
 }
+
+// Apart is how finely a studio keeps settings apart when pairings are judged.
+type Apart string
+
+// The ways of keeping settings apart: wicks are judged within one wax, within
+// one wax and fragrance, or within one wax, fragrance and load.
+const (
+	ByWax       Apart = "wax"
+	ByFragrance Apart = "fragrance"
+	ByLoad      Apart = "load"
+)
+
+// Aparts are the ways, from coarse to fine.
+var Aparts = []Apart{ByWax, ByFragrance, ByLoad}

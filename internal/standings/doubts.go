@@ -2,50 +2,52 @@ package standings
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
-	"rimward/internal/meltpool"
+	"rimward/internal/quantity"
 )
 
 // notYet says what would be enough to rank the pairing; "" when there is enough.
 func (p Pairing) notYet() string {
-	if p.Enough() {
+	if p.Enough() || len(p.Rows) == 0 {
 		return ""
 	}
-	return "Not enough yet: one burn with a width at " + p.Vessel.Target().Clock() + " or later, or with a pool seen full before, would do."
+	return "Not enough yet: one burn with a width, or with a pool seen full, would do."
 }
 
-// warnings are the doubts that the average of a pairing carries.
+// warnings are the doubts that the figures of a burned pairing carry.
 func (p Pairing) warnings() []string {
+	if !p.Enough() {
+		return nil
+	}
 	var ws []string
 	add := func(yes bool, format string, args ...any) {
 		if yes {
 			ws = append(ws, fmt.Sprintf(format, args...))
 		}
 	}
-	coarse, held, oneAxis := p.count(meltpool.FromNone), p.count(meltpool.Held), p.oneAxis()
-	add(p.Candles == 1, "One candle only: how much candles differ is not known.")
-	add(len(p.Settings) > 1, "%s", mixed(p.Settings, "are averaged together"))
-	add(p.Full.TooSoon > 0, "Full before half the target hour in %d of %s.", p.Full.TooSoon, burnsText(p.Full.Seen+p.Full.NotSeen))
-	add(coarse > 0, "In %d of %s the width at the hour is a coarse guess: the first check came after it.", coarse, burnsText(p.Burns))
-	add(held > 0, "In %d of %s the last check came shortly before the hour and stands for it.", held, burnsText(p.Burns))
-	add(oneAxis > 0, "In %d of %s some widths were measured one way only.", oneAxis, burnsText(p.Burns))
+	half := p.Vessel.Target() / 2
+	add(p.Candles == 1, "One candle only: how much candles differ is taken from the rest of the journal.")
+	add(p.AtLeast, "Full at every look, so only a lower bound is known. Look earlier, at %s.", half.Clock())
+	single := p.count(func(b BurnRow) bool { return len(b.Readings) == 1 })
+	add(single == p.Burns && !p.AtLeast, "One reading a burn: how fast the pool opens is taken from elsewhere. Read a width before it is full, too.")
+	oneAxis := p.count(func(b BurnRow) bool { return b.OneAxis })
+	add(oneAxis > 0, "In %d of %s some widths were measured one way only.", oneAxis, many(p.Burns, "burn"))
+	over := p.count(func(b BurnRow) bool { return b.overWall > 0 })
+	add(over > 0, "In %d of %s a width was larger than the vessel; it counts as full.", over, many(p.Burns, "burn"))
+	jumbled := p.count(func(b BurnRow) bool { return b.jumbled })
+	add(jumbled > 0, "In %d of %s the hours were out of order; they are taken in order of time.", jumbled, many(p.Burns, "burn"))
 	return ws
 }
 
-// count is how many burns rest on one kind of reading.
-func (p Pairing) count(h meltpool.How) int {
-	return p.burnsWith(func(b BurnRow) bool { return b.How == h })
-}
-
-func (p Pairing) oneAxis() int { return p.burnsWith(func(b BurnRow) bool { return b.OneAxis }) }
-
-// burnsWith counts the burns that tell and are of a kind.
-func (p Pairing) burnsWith(is func(BurnRow) bool) int {
+// count is how many burns that count are of a kind.
+func (p Pairing) count(is func(BurnRow) bool) int {
 	n := 0
 	for _, c := range p.Rows {
 		for _, b := range c.Burns {
-			if b.Used && is(b) {
+			if b.Used() && is(b) {
 				n++
 			}
 		}
@@ -53,52 +55,98 @@ func (p Pairing) burnsWith(is func(BurnRow) bool) int {
 	return n
 }
 
-func burnsText(n int) string {
-	if n == 1 {
-		return "1 burn"
-	}
-	return fmt.Sprintf("%d burns", n)
-}
+// mostSlips is how many slips are named one by one.
+const mostSlips = 3
 
-// mixed says which settings are thrown together, and how; "" when there is
-// only one.
-func mixed(ss []Setting, how string) string {
-	if len(ss) < 2 {
-		return ""
-	}
-	waxes := distinct(ss, func(s Setting) string { return s.Wax.Name })
-	oils := distinct(ss, Setting.oil)
-	switch {
-	case len(waxes) > 1 && len(oils) > 1:
-		return "Different waxes and fragrance loads " + how + ": " + listed(waxes) + "; " + listed(oils) + "."
-	case len(waxes) > 1:
-		return "Different waxes " + how + ": " + listed(waxes) + "."
-	}
-	return "Different fragrance loads " + how + ": " + listed(oils) + "."
-}
-
-// oil is a setting's fragrance and load in words.
-func (s Setting) oil() string {
-	switch {
-	case s.Fragrance == nil:
-		return "no fragrance"
-	case s.Load == nil:
-		return s.Fragrance.Name + ", load not noted"
-	}
-	return s.Fragrance.Name + ", " + s.Load.Percent().String() + " of the wax"
-}
-
-// distinct lists the different words of settings in the order they come.
-func distinct(ss []Setting, word func(Setting) string) []string {
+// slipWarnings name the readings that hardly fit their burn's curve.
+func slipWarnings(rows []CandleRow) []string {
 	var out []string
-	seen := map[string]bool{}
-	for _, s := range ss {
-		if w := word(s); !seen[w] {
-			seen[w] = true
-			out = append(out, w)
+	more := 0
+	for _, c := range rows {
+		for _, b := range c.Burns {
+			for i, f := range b.Fit.Checks {
+				switch {
+				case !f.Slip:
+				case len(out) == mostSlips:
+					more++
+				default:
+					out = append(out, "A reading hardly fits: "+c.Name+", burn "+strconv.Itoa(b.Number)+", at "+b.Readings[i].Hour.Clock()+".")
+				}
+			}
 		}
+	}
+	if more > 0 {
+		out = append(out, many(more, "more reading")+" hardly fit.")
 	}
 	return out
 }
 
-func listed(words []string) string { return strings.Join(words, " and ") }
+// guessWarnings say how a guess for a rung that was not burned came about.
+func guessWarnings(tested int) []string {
+	switch tested {
+	case 0:
+		return []string{"Nothing was read yet: this is what is believed before the first burn."}
+	case 1:
+		return []string{"Rough: only one rung was burned, so the step from rung to rung is taken from other ladders."}
+	}
+	return []string{"A guess from the neighbours: this rung was not burned."}
+}
+
+// fewReadings is how many readings a check number needs before its misfit is
+// spoken of.
+const fewReadings = 5
+
+// lackOfFit says at which looks the pools of a series were on average wider or
+// narrower than the fitted curves: where the mean of the standardised
+// residuals is further than 2/√n from 0.
+func lackOfFit(ps []Pairing) []string {
+	var sums, ns []float64
+	for _, p := range ps {
+		for _, c := range p.Rows {
+			for _, b := range c.Burns {
+				for i, f := range b.Fit.Checks {
+					for len(sums) <= i {
+						sums, ns = append(sums, 0), append(ns, 0)
+					}
+					if !math.IsNaN(f.Residual) {
+						sums[i], ns[i] = sums[i]+f.Residual, ns[i]+1
+					}
+				}
+			}
+		}
+	}
+	var wide, narrow []string
+	for i := range sums {
+		switch mean := sums[i] / ns[i]; {
+		case ns[i] < fewReadings || math.Abs(mean) <= 2/math.Sqrt(ns[i]):
+		case mean > 0:
+			wide = append(wide, quantity.Ordinal(i+1))
+		default:
+			narrow = append(narrow, quantity.Ordinal(i+1))
+		}
+	}
+	return append(misfit(wide, "wider"), misfit(narrow, "narrower")...)
+}
+
+func misfit(looks []string, how string) []string {
+	if len(looks) == 0 {
+		return nil
+	}
+	return []string{"At the " + strings.Join(looks, " and ") + " look pools were on average " + how + " than the fitted curve: it does not quite fit here."}
+}
+
+// many is a number of things in words.
+func many(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}
+
+// wicksText tells several wicks apart from one.
+func wicksText(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return ", " + strconv.Itoa(n) + " wicks"
+}

@@ -4,29 +4,52 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
 
+// Setting is a wax with a fragrance load that candles were made of.
+type Setting struct {
+	Wax       journal.Wax
+	Fragrance *journal.Fragrance
+	Load      *quantity.Fraction // of the wax; nil when not recorded
+	Candles   int
+}
+
+// settingKey tells settings apart, as far as the studio wants them to be.
+type settingKey struct {
+	wax, oil journal.ID
+	load     int // in hundred-thousandths, so that 8 % of wax written either way is one
+}
+
+func settingOf(l journal.CandleLog) Setting {
+	return Setting{Wax: l.Wax, Fragrance: l.Fragrance, Load: l.Pour.LoadOn(journal.OfWax)}
+}
+
+func (s Setting) key(apart journal.Apart) settingKey {
+	k := settingKey{wax: s.Wax.ID}
+	if apart == journal.ByWax || s.Fragrance == nil {
+		return k
+	}
+	if k.oil = s.Fragrance.ID; apart == journal.ByFragrance {
+		return k
+	}
+	if k.load = -1; s.Load != nil {
+		k.load = int(math.Round(float64(*s.Load) * 1e5))
+	}
+	return k
+}
+
 // settings lists the different waxes and loads of candles, in order of their
 // names.
 func settings(logs []journal.CandleLog) []Setting {
-	type key struct {
-		wax, oil journal.ID
-		load     int // in hundred-thousandths, so that 8 % of wax written either way is one
-	}
-	at := map[key]int{}
+	at := map[settingKey]int{}
 	var ss []Setting
 	for _, l := range logs {
-		s := Setting{Wax: l.Wax, Fragrance: l.Fragrance, Load: loadOf(l.Pour)}
-		k := key{wax: l.Wax.ID, load: -1}
-		if s.Fragrance != nil {
-			k.oil = s.Fragrance.ID
-			if s.Load != nil {
-				k.load = int(math.Round(float64(*s.Load) * 1e5))
-			}
-		}
+		s := settingOf(l)
+		k := s.key(journal.ByLoad)
 		i, ok := at[k]
 		if !ok {
 			i = len(ss)
@@ -38,8 +61,6 @@ func settings(logs []journal.CandleLog) []Setting {
 	slices.SortStableFunc(ss, compareSettings)
 	return ss
 }
-
-func loadOf(p journal.Pour) *quantity.Fraction { return p.LoadOn(journal.OfWax) }
 
 func compareSettings(a, b Setting) int {
 	return cmp.Or(cmp.Compare(a.Wax.Name, b.Wax.Name), cmp.Compare(a.Wax.ID, b.Wax.ID),
@@ -58,4 +79,52 @@ func loadNumber(s Setting) float64 {
 		return -1
 	}
 	return float64(*s.Load)
+}
+
+// once lists different settings, each once, in order of their names.
+func once(ss []Setting) []Setting {
+	at := map[settingKey]int{}
+	var out []Setting
+	for _, s := range ss {
+		k := s.key(journal.ByLoad)
+		i, ok := at[k]
+		if !ok {
+			at[k] = len(out)
+			out = append(out, s)
+			continue
+		}
+		out[i].Candles += s.Candles
+	}
+	slices.SortStableFunc(out, compareSettings)
+	return out
+}
+
+// mixed says which settings are taken together; "" when there is only one.
+func mixed(ss []Setting) string {
+	if len(ss) < 2 {
+		return ""
+	}
+	return "Different fragrance loads are taken together: " + strings.Join(distinct(ss, Setting.oil), " and ") + "."
+}
+
+// oil is a setting's fragrance and load in words.
+func (s Setting) oil() string {
+	switch {
+	case s.Fragrance == nil:
+		return "no fragrance"
+	case s.Load == nil:
+		return s.Fragrance.Name + ", load not noted"
+	}
+	return s.Fragrance.Name + ", " + s.Load.Percent().String() + " of the wax"
+}
+
+// distinct lists the different words of settings in the order they come.
+func distinct(ss []Setting, word func(Setting) string) []string {
+	var out []string
+	for _, s := range ss {
+		if w := word(s); !slices.Contains(out, w) {
+			out = append(out, w)
+		}
+	}
+	return out
 }

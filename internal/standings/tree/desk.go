@@ -38,6 +38,9 @@ func NewExactDesk(p Prior) *Desk {
 	return d
 }
 
+// Prior is what the desk believes before the first burn.
+func (d *Desk) Prior() Prior { return d.m.Prior }
+
 // How a desk goes about a large journal.
 const (
 	keptBytes = 24 << 20 // memory for the likelihoods of burns

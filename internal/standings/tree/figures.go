@@ -27,6 +27,7 @@ type Figures struct {
 	FullBeforeHalf float64
 	OnTarget       float64 // chance of a full pool by the target hour and not before half of it
 	Short, Soon    float64 // how far outside, in log width: short of the wall, full too soon
+	MissSD         float64 // standard deviation of what is believed of the miss, which is Short and Soon together
 	Closest        float64 // chance of being the closest of its series; 0 when not tested
 
 	wall quantity.Millimetres
@@ -40,7 +41,7 @@ func (f Figures) Miss() float64 { return f.Short + f.Soon }
 
 // sums gathers what is believed of a rung, over spreads, under one shape.
 type sums struct {
-	full, early, short, soon float64
+	full, early, short, soon, square float64
 
 	width grid.Line // pairing average
 	next  joint     // a burn of a next candle, by rate
@@ -58,6 +59,10 @@ func (t *sums) add(j *joint, a *ahead, next grid.Kernel) {
 		t.short += j[r].Dot(&a.short)
 		t.early += j[r].Dot(&a.row(r).early)
 		t.soon += j[r].Dot(&a.row(r).soon)
+		for i, v := range j[r] {
+			m := a.short[i] + a.row(r).soon[i]
+			t.square += v * m * m
+		}
 	}
 }
 
@@ -70,15 +75,18 @@ func (w *worker) figuresOf(s Series, rung int, outcomes []outcome) Figures {
 	f := Figures{Rung: s.Pairings[rung].Rung, Tested: s.Pairings[rung].Tested(), wall: s.Wall.Width}
 	d := float64(s.Wall.Width)
 	var width, next grid.Line
+	var square float64
 	for _, o := range outcomes {
 		t := o.rungs[rung]
 		f.FullByTarget, f.FullBeforeHalf = f.FullByTarget+t.full, f.FullBeforeHalf+t.early
 		f.Short, f.Soon = f.Short+t.short, f.Soon+t.soon
+		square += t.square
 		width.AddScaled(1, &t.width)
 		for r := range t.next {
 			next.AddScaled(1, &t.next[r])
 		}
 	}
+	f.MissSD = math.Sqrt(max(square-f.Miss()*f.Miss(), 0))
 	f.OnTarget = f.FullByTarget - f.FullBeforeHalf
 	f.Theta, f.ThetaSD = width.Moments()
 	f.Width, f.Next = points(&width, d), points(&next, d)

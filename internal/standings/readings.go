@@ -8,32 +8,35 @@ import (
 	"rimward/internal/quantity"
 )
 
-// burnRow reads one burn: its widths, and from them the width at the target
-// hour. Records that were withdrawn must be gone already.
+// burnRow reads one burn of the journal: which of its checks count. Records
+// that were withdrawn must be gone already.
 func burnRow(l journal.BurnLog, v journal.Vessel, ruler quantity.Millimetres) BurnRow {
 	row := BurnRow{Burn: l.Burn.ID, Number: l.Burn.Number, LitAt: l.Burn.LitAt}
-	rs := row.readings(l, v, ruler)
-	if row.Why = whyBurnOut(l); row.Why != "" {
-		return row
-	}
-	row.Full = meltpool.FullWindow(rs)
-	row.TooSoon = row.Full.TooSoon(v.Target())
-	e, ok, why := meltpool.AtHour(rs, v.Target())
-	if !ok {
-		row.Why = why
-		if l.Burn.Lit() {
-			row.Why += "; it is still lit"
-		}
-		return row
-	}
-	row.Used, row.Ratio, row.How = true, e.Ratio, e.How
+	row.take(l, v, ruler)
+	row.settle(whyBurnOut(l), l.Burn.Lit(), v.Target())
 	return row
 }
 
-// readings turns the checks that measured a width into readings, and notes
-// those that are kept out.
-func (r *BurnRow) readings(l journal.BurnLog, v journal.Vessel, ruler quantity.Millimetres) []meltpool.Reading {
-	var rs []meltpool.Reading
+// settle says why the burn does not count, or when its pool met the wall.
+func (r *BurnRow) settle(why string, lit bool, target quantity.Hours) {
+	if r.Why = why; why != "" {
+		r.Readings = nil
+		return
+	}
+	if len(r.Readings) == 0 {
+		r.Why = "no width was read"
+		if lit {
+			r.Why = "no width was read yet; it is still lit"
+		}
+		return
+	}
+	r.Full = meltpool.FullWindow(r.Readings)
+	r.TooSoon = r.Full.TooSoon(target)
+}
+
+// take turns the checks that measured a width into readings, and notes those
+// that are kept out.
+func (r *BurnRow) take(l journal.BurnLog, v journal.Vessel, ruler quantity.Millimetres) {
 	for _, c := range inOrder(l.Checks) {
 		ratio, oneAxis, ok := meltpool.Reach(vesselOf(v), c.WidthA, c.WidthB, c.Full)
 		if !ok {
@@ -43,13 +46,22 @@ func (r *BurnRow) readings(l journal.BurnLog, v journal.Vessel, ruler quantity.M
 			r.LeftOut = append(r.LeftOut, LeftOut{c.ID, c.At, why})
 			continue
 		}
+		full := meltpool.IsFull(vesselOf(v), c.WidthA, c.WidthB, c.Full, ruler)
 		r.OneAxis = r.OneAxis || oneAxis
-		rs = append(rs, meltpool.Reading{
-			Hour: quantity.Hours(c.At.Sub(l.Burn.LitAt).Hours()), Ratio: ratio,
-			Full: meltpool.IsFull(vesselOf(v), c.WidthA, c.WidthB, c.Full, ruler),
-		})
+		r.Readings = append(r.Readings, meltpool.Reading{Hour: quantity.Hours(c.At.Sub(l.Burn.LitAt).Hours()), Ratio: ratio, Full: full})
+		if overWall(c, v, ruler) {
+			r.overWall++
+		}
 	}
-	return rs
+}
+
+// overWall reports a width beyond the vessel's by more than half a step of the
+// ruler. It counts as full.
+func overWall(c journal.Check, v journal.Vessel, ruler quantity.Millimetres) bool {
+	over := func(pool *quantity.Millimetres, inner quantity.Millimetres) bool {
+		return pool != nil && *pool > inner+ruler/2
+	}
+	return over(c.WidthA, v.Length()) || over(c.WidthB, v.InnerWidth)
 }
 
 // whyBurnOut says why a whole burn is kept out; "" when it is not.
