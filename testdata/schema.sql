@@ -8,7 +8,7 @@ CREATE TABLE settings (
   ruler            REAL NOT NULL CHECK (ruler BETWEEN 0.01 AND 10),
   time_zone        TEXT NOT NULL CHECK (time_zone <> ''),
   scheme           TEXT NOT NULL CHECK (scheme IN ('auto', 'day', 'night'))
-) STRICT;
+, apart TEXT NOT NULL DEFAULT 'load' CHECK (apart IN ('wax', 'fragrance', 'load'))) STRICT;
 
 CREATE TABLE settings_limit (
   key   TEXT PRIMARY KEY CHECK (key <> ''),
@@ -254,5 +254,12 @@ CREATE TABLE receipt (
   token TEXT PRIMARY KEY CHECK (token <> ''),
   ref   TEXT NOT NULL,
   at    TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M:%SZ', at))
+) STRICT;
+
+CREATE TABLE settings_belief (
+  key   TEXT NOT NULL CHECK (key <> ''),
+  place INTEGER NOT NULL CHECK (place >= 0),
+  value REAL NOT NULL CHECK (value BETWEEN -1e9 AND 1e9),
+  PRIMARY KEY (key, place)
 ) STRICT;
 

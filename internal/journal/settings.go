@@ -24,13 +24,18 @@ type Settings struct {
 	Scheme   Scheme               `json:"scheme"`
 	// Limits holds the limits that were changed, by the key that
 	// internal/safety gives them, in the unit it states.
-	Limits  map[string]float64 `json:"limits,omitempty"`
-	Version int                `json:"version"`
+	Limits map[string]float64 `json:"limits,omitempty"`
+	Apart  Apart              `json:"apart"`
+	// Beliefs holds what is believed before the first burn where that was
+	// changed, by the key that internal/standings gives it: one number, or
+	// value, weight, value, weight.
+	Beliefs map[string][]float64 `json:"beliefs,omitempty"`
+	Version int                  `json:"version"`
 }
 
 // DefaultSettings are those of a journal nobody has set up yet.
 func DefaultSettings() Settings {
-	return Settings{Units: quantity.Metric, Ruler: 1, TimeZone: "UTC", Scheme: SchemeAuto}
+	return Settings{Units: quantity.Metric, Ruler: 1, TimeZone: "UTC", Scheme: SchemeAuto, Apart: ByLoad}
 }
 
 // Zone is the studio's time zone; UTC when its name is not known here.

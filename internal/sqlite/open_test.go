@@ -26,7 +26,7 @@ func later(t *testing.T) fs.FS {
 	ok(t, err)
 	return fstest.MapFS{
 		"0001_journal.sql": {Data: first},
-		"0002_scent.sql":   {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")},
+		"0003_scent.sql":   {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")},
 	}
 }
 
@@ -145,11 +145,11 @@ func TestAnOlderJournalIsCopiedAndBroughtUpToDate(t *testing.T) {
 	ok(t, err)
 	fillInside(t, s)
 	ok(t, s.Close())
-	ok(t, os.WriteFile(path+".before-0002", []byte("kept by hand"), 0o600))
+	ok(t, os.WriteFile(path+".before-0003", []byte("kept by hand"), 0o600))
 
 	ok(t, prepare(t.Context(), path, later(t)))
 	h, err := recognise(path)
-	if ok(t, err); h.version != 2 {
+	if ok(t, err); h.version != 3 {
 		t.Errorf("got version %d", h.version)
 	}
 	files := folder(t, path)
@@ -158,17 +158,17 @@ func TestAnOlderJournalIsCopiedAndBroughtUpToDate(t *testing.T) {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	if diff := cmp.Diff([]string{"journal.db", "journal.db.before-0002", "journal.db.before-0002.2"}, names); diff != "" {
+	if diff := cmp.Diff([]string{"journal.db", "journal.db.before-0003", "journal.db.before-0003.2"}, names); diff != "" {
 		t.Errorf("files (-want +got):\n%s", diff)
 	}
-	if files["journal.db.before-0002"] != "kept by hand" {
+	if files["journal.db.before-0003"] != "kept by hand" {
 		t.Error("the copy replaced a file")
 	}
-	problems, err := Verify(t.Context(), path+".before-0002.2")
+	problems, err := Verify(t.Context(), path+".before-0003.2")
 	if ok(t, err); len(problems) > 0 {
 		t.Errorf("the copy: %v", problems)
 	}
-	old, err := Open(t.Context(), path+".before-0002.2", time.Now)
+	old, err := Open(t.Context(), path+".before-0003.2", time.Now)
 	ok(t, err)
 	if waxes, err := old.Waxes(t.Context()); err != nil || len(waxes) != 1 || waxes[0].Name != "Thistle" {
 		t.Errorf("the copy's waxes: %+v, %v", waxes, err)

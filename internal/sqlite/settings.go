@@ -20,8 +20,8 @@ func (s *Store) Settings(ctx context.Context) (journal.Settings, error) {
 
 func (r reader) settings() (journal.Settings, error) {
 	x := journal.DefaultSettings()
-	_, err := r.value(`SELECT version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme FROM settings`, nil,
-		&x.Version, &x.Units.Length, &x.Units.Mass, &x.Units.Temperature, &x.Units.Volume, &x.Ruler, &x.TimeZone, &x.Scheme)
+	_, err := r.value(`SELECT version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart FROM settings`, nil,
+		&x.Version, &x.Units.Length, &x.Units.Mass, &x.Units.Temperature, &x.Units.Volume, &x.Ruler, &x.TimeZone, &x.Scheme, &x.Apart)
 	if err != nil {
 		return x, err
 	}
@@ -37,7 +37,29 @@ func (r reader) settings() (journal.Settings, error) {
 		x.Limits[key] = value
 		return nil
 	}, "SELECT key, value FROM settings_limit")
+	if err != nil {
+		return x, err
+	}
+	x.Beliefs, err = r.beliefs()
 	return x, err
+}
+
+// beliefs reads what was changed of them; nil when nothing was.
+func (r reader) beliefs() (map[string][]float64, error) {
+	var out map[string][]float64
+	err := r.rows(func(rows *sql.Rows) error {
+		var key string
+		var value float64
+		if err := rows.Scan(&key, &value); err != nil {
+			return err
+		}
+		if out == nil {
+			out = map[string][]float64{}
+		}
+		out[key] = append(out[key], value)
+		return nil
+	}, "SELECT key, value FROM settings_belief ORDER BY key, place")
+	return out, err
 }
 
 // settingsID is the history's number for the settings: there is one set.
@@ -82,11 +104,11 @@ func (tx *Tx) writeSettings(x journal.Settings) error {
 	if _, err := time.LoadLocation(x.TimeZone); err != nil || x.TimeZone == "" || x.TimeZone == "Local" {
 		return journal.Invalid("time_zone", "This time zone is not known here.")
 	}
-	_, err := tx.tx.ExecContext(tx.ctx, `INSERT INTO settings (id, version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme)
-		VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET version = excluded.version, length_unit = excluded.length_unit,
+	_, err := tx.tx.ExecContext(tx.ctx, `INSERT INTO settings (id, version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart)
+		VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET version = excluded.version, length_unit = excluded.length_unit,
 		mass_unit = excluded.mass_unit, temperature_unit = excluded.temperature_unit, volume_unit = excluded.volume_unit,
-		ruler = excluded.ruler, time_zone = excluded.time_zone, scheme = excluded.scheme`,
-		x.Version, x.Units.Length, x.Units.Mass, x.Units.Temperature, x.Units.Volume, x.Ruler, x.TimeZone, x.Scheme)
+		ruler = excluded.ruler, time_zone = excluded.time_zone, scheme = excluded.scheme, apart = excluded.apart`,
+		x.Version, x.Units.Length, x.Units.Mass, x.Units.Temperature, x.Units.Volume, x.Ruler, x.TimeZone, x.Scheme, x.Apart)
 	if err != nil {
 		return tx.refused(err, journal.NounSettings, nil, journal.Problem{})
 	}
@@ -96,6 +118,20 @@ func (tx *Tx) writeSettings(x journal.Settings) error {
 	for _, key := range slices.Sorted(maps.Keys(x.Limits)) {
 		if _, err := tx.tx.ExecContext(tx.ctx, "INSERT INTO settings_limit (key, value) VALUES (?, ?)", key, x.Limits[key]); err != nil {
 			return tx.refused(err, journal.NounSettings, nil, journal.Problem{})
+		}
+	}
+	return tx.writeBeliefs(x.Beliefs)
+}
+
+func (tx *Tx) writeBeliefs(beliefs map[string][]float64) error {
+	if err := tx.exec("DELETE FROM settings_belief"); err != nil {
+		return err
+	}
+	for _, key := range slices.Sorted(maps.Keys(beliefs)) {
+		for place, value := range beliefs[key] {
+			if _, err := tx.tx.ExecContext(tx.ctx, "INSERT INTO settings_belief (key, place, value) VALUES (?, ?, ?)", key, place, value); err != nil {
+				return tx.refused(err, journal.NounSettings, nil, journal.Problem{})
+			}
 		}
 	}
 	return nil
