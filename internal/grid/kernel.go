@@ -9,8 +9,8 @@ import (
 // reach is how many standard deviations a kernel goes to either side.
 const reach = 4
 
-// Kernel is a normal density on the steps of the log width: what spreading by
-// a standard deviation does to a single point.
+// Kernel is a normal density on the steps of the log width, adding up to 1: what
+// spreading by a standard deviation does to a single point.
 type Kernel struct {
 	half int
 	w    []float64 // 2·half+1 values
@@ -25,8 +25,9 @@ func NewKernel(sd float64) Kernel {
 	k := Kernel{half: int(math.Ceil(reach * sd / WidthStep))}
 	for i := -k.half; i <= k.half; i++ {
 		z := float64(i) * WidthStep / sd
-		k.w = append(k.w, math.Exp(-z*z/2)/(sd*math.Sqrt(2*math.Pi))*WidthStep)
+		k.w = append(k.w, math.Exp(-z*z/2))
 	}
+	floats.Scale(1/floats.Sum(k.w), k.w)
 	return k
 }
 
