@@ -41,7 +41,8 @@ func (t *Tables) of(r Reading) *table {
 }
 
 // A table has fine steps within each step of the grid; between them it is read
-// along straight lines, which costs less than a thousandth of a chance.
+// along straight lines, which with the usual eye costs less than a thousandth
+// of a chance in vessels up to 100 mm, and less than half a hundredth at 400 mm.
 const (
 	phases = 8
 	fine   = grid.WidthStep / phases
