@@ -20,7 +20,8 @@ type world struct {
 	candle, burn   [2]float64 // ranges of the standard deviations of the log width
 	slope, slopeSD float64    // log width for each rung
 	irregular      float64
-	candles, burns [2]int
+	candles, burns [2]int  // of each pairing, of each candle
+	once           bool    // one check for each burn, at the target hour
 	readSD         float64 // mm
 	vessels        int
 }
@@ -91,11 +92,10 @@ func idealWidth(curve, rate, target float64) float64 {
 
 func (w world) pairing(rng *rand.Rand, wall meltpool.Wall, rung int, t truth) tree.Pairing {
 	p := tree.Pairing{Rung: rung}
-	burns := w.burns[0] + rng.IntN(w.burns[1]-w.burns[0]+1)
 	for range w.candles[0] + rng.IntN(w.candles[1]-w.candles[0]+1) {
 		theta := t.theta + t.candle*rng.NormFloat64()
 		var c []tree.Burn
-		for range burns {
+		for range w.burns[0] + rng.IntN(w.burns[1]-w.burns[0]+1) {
 			c = append(c, w.read(rng, wall, t, theta+t.burn*rng.NormFloat64()))
 		}
 		p.Candles = append(p.Candles, c)
@@ -104,22 +104,35 @@ func (w world) pairing(rng *rand.Rand, wall meltpool.Wall, rung int, t truth) tr
 }
 
 // read is one burn looked at every hour, give or take five minutes, to the
-// target hour rounded up and at least three times.
+// target hour rounded up and at least three times. What the ruler shows ends
+// at the wall; within half a millimetre of it the pool is called full.
 func (w world) read(rng *rand.Rand, wall meltpool.Wall, t truth, theta float64) tree.Burn {
 	c, d := meltpool.Curve(t.curve), float64(wall.Width)
 	k := math.Log(t.rate) + w.burnSD*rng.NormFloat64()
 	var b tree.Burn
-	for i := range max(3, int(math.Ceil(float64(wall.Target)))) {
-		hour := quantity.Hours(float64(i+1) + rng.NormFloat64()/12)
-		pool := d * math.Exp(theta+c.Ahead(k, hour, wall.Target))
-		mm := math.Round(pool + w.readSD*rng.NormFloat64())
-		if pool >= d || mm >= d-0.5 {
-			b = append(b, meltpool.Reading{Hour: hour, Full: true})
+	for _, hour := range w.hours(wall.Target) {
+		at := hour + quantity.Hours(rng.NormFloat64()/12)
+		pool := d * math.Exp(theta+c.Ahead(k, at, wall.Target))
+		mm := max(math.Round(pool+w.readSD*rng.NormFloat64()), 0)
+		if mm >= d-0.5 {
+			b = append(b, meltpool.Reading{Hour: at, Full: true})
 		} else {
-			b = append(b, meltpool.Reading{Hour: hour, Ratio: max(mm, 0) / d})
+			b = append(b, meltpool.Reading{Hour: at, Ratio: mm / d})
 		}
 	}
 	return b
+}
+
+// hours are when a burn is looked at.
+func (w world) hours(target quantity.Hours) []quantity.Hours {
+	if w.once {
+		return []quantity.Hours{target}
+	}
+	var out []quantity.Hours
+	for i := range max(3, int(math.Ceil(float64(target)))) {
+		out = append(out, quantity.Hours(i+1))
+	}
+	return out
 }
 
 // journal is a studio with so many series of seven or eight candles, each
