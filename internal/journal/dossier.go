@@ -170,9 +170,7 @@ type CandleFilter struct {
 // do not narrow.
 type LogFilter struct {
 	Vessel, Wax, Fragrance ID
-	Unscented              bool     // only candles without fragrance
-	Load                   *float64 // as recorded
-	Basis                  Basis    // of Load
+	Unscented              bool // only candles without fragrance
 }
 
 // Use counts what refers to a thing on the shelf.

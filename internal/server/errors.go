@@ -11,6 +11,10 @@ import (
 // errBadRequest is a request that no form of ours sends.
 var errBadRequest = errors.New("the request could not be read")
 
+// errStillWeighing is said while the standings are worked out for the first
+// time and take longer than a page may.
+var errStillWeighing = errors.New("the standings are still being worked out")
+
 // statusOf is the one place where an error becomes a status. A status of 0
 // means that nobody is listening any more.
 func statusOf(err error) int {
@@ -29,6 +33,8 @@ func statusOf(err error) int {
 		return http.StatusRequestEntityTooLarge
 	case errors.Is(err, errBadRequest):
 		return http.StatusBadRequest
+	case errors.Is(err, errStillWeighing):
+		return http.StatusServiceUnavailable
 	}
 	return http.StatusInternalServerError
 }
@@ -49,6 +55,8 @@ func sentenceFor(status int, err error) string {
 		return "That was more than this page can take."
 	case http.StatusBadRequest:
 		return "The request could not be read."
+	case http.StatusServiceUnavailable:
+		return "The standings are being worked out for the first time since the program was started. Open the page again in a moment."
 	}
 	return "Something went wrong here. Nothing that was saved before is lost. If it happens again, the log of the program has the line with this number."
 }

@@ -1,11 +1,13 @@
 package server
 
 import (
+	"context"
 	"net/http"
 	"time"
 
 	"github.com/go-chi/chi/v5"
 
+	"rimward/internal/journal"
 	"rimward/internal/safety"
 	"rimward/internal/standings"
 	"rimward/web/page"
@@ -15,11 +17,14 @@ import (
 // and what the program says of itself.
 func (s *Server) readingRoutes(r chi.Router) {
 	r.Get("/standings", s.visited(s.showStandings))
+	r.Get("/standings/pairing", s.visited(s.showPairing))
 	r.Get("/standings/method", s.visited(s.showMethod))
 	r.Get("/settings", s.visited(s.showSettings))
 	r.Post("/settings", s.visited(s.saveSettings))
 	r.Get("/settings/limits", s.visited(s.showLimits))
 	r.Post("/settings/limits", s.visited(s.saveLimits))
+	r.Get("/settings/beliefs", s.visited(s.showBeliefs))
+	r.Post("/settings/beliefs", s.visited(s.saveBeliefs))
 	r.Get("/about", s.visited(s.showAbout))
 	r.Get("/cautions", s.visited(s.showCautions))
 }
@@ -34,19 +39,60 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) 
 	if err != nil {
 		return err
 	}
-	choice := page.ReadStandingsChoice(r.URL.Query(), tried)
-	logs, err := s.store.Logs(r.Context(), choice.Filter())
+	choice := page.ReadStandingsChoice(r.URL.Query(), tried, v.set.Apart)
+	table, note, err := s.judge(r.Context(), v, choice.Filter(), sh.Wicks, choice.Picks)
 	if err != nil {
 		return err
 	}
-	table := standings.Work(logs, standings.Options{Ruler: v.set.Ruler, Limits: safety.NewLimits(v.set.Limits), Units: v.set.Units})
-	p := page.NewStandingsPage(table, logs, choice, tried, sh, v.view)
+	p := page.NewStandingsPage(table, choice, tried, sh, note, v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Standings", "standings"), page.Standings(p))
+}
+
+// judge works out the series of some candles, weighed with the whole journal,
+// and says what is to be said of when that was.
+func (s *Server) judge(ctx context.Context, v visit, of journal.LogFilter, shelf []journal.Wick, picks func([]*standings.Stack) []*standings.Stack) (standings.Table, string, error) {
+	weighed, fresh, err := s.scales.weigh(ctx)
+	if err != nil {
+		return standings.Table{}, "", err
+	}
+	logs, err := s.store.Logs(ctx, of)
+	if err != nil {
+		return standings.Table{}, "", err
+	}
+	table, err := weighed.Judge(ctx, picks(standings.Stacks(logs, standingsOptions(v.set, shelf))))
+	return table, page.WeighedNote(weighed.at, fresh, v.view), err
+}
+
+// showPairing shows what one pairing's standing rests on, alone or without the
+// frame for a row that is opened.
+func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) error {
+	wicks, err := s.store.Wicks(r.Context())
+	if err != nil {
+		return err
+	}
+	choice := page.ReadPairingChoice(r.URL.Query())
+	table, _, err := s.judge(r.Context(), v, choice.Filter(), wicks, choice.Pick)
+	if err != nil {
+		return err
+	}
+	p, ok := page.NewPairingPage(table, choice, v.view)
+	if !ok {
+		return journal.ErrNotFound
+	}
+	if r.URL.Query().Has("inner") {
+		return s.renderBare(w, r, page.PairingInner(p))
+	}
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }
 
 // showMethod says how the standings are worked out.
 func (s *Server) showMethod(w http.ResponseWriter, r *http.Request, v visit) error {
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method(page.NewMethodPage(v.view)))
+	weighed, _, err := s.scales.weigh(r.Context())
+	if err != nil {
+		return err
+	}
+	p := page.NewMethodPage(v.set, weighed.Shapes())
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method(p))
 }
 
 // showAbout says what the program is and is made with.

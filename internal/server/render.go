@@ -76,6 +76,19 @@ func (s *Server) render(w http.ResponseWriter, r *http.Request, status int, fram
 	return nil
 }
 
+// renderBare sends a piece of a page.
+func (s *Server) renderBare(w http.ResponseWriter, r *http.Request, body templ.Component) error {
+	var buf bytes.Buffer
+	if err := body.Render(r.Context(), &buf); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	if _, err := w.Write(buf.Bytes()); err != nil {
+		s.log.Info("piece not delivered", "path", r.URL.Path, "err", err)
+	}
+	return nil
+}
+
 // flash is what the next page says, and the tokens of the forms that were
 // saved, so that the browser may drop their drafts.
 type flash struct {

@@ -36,6 +36,7 @@ type Server struct {
 	hosts   map[string]bool
 	files   *web.Files
 	token   func() string
+	scales  *scales
 }
 
 // New makes the handler for the whole program. It fails only when an embedded
@@ -48,6 +49,7 @@ func New(opt Options) (http.Handler, error) {
 	s := &Server{
 		store: opt.Store, now: opt.Now, log: opt.Log, demo: opt.Demo,
 		version: opt.Version, hosts: map[string]bool{}, files: files, token: opt.Token,
+		scales: &scales{store: opt.Store, now: opt.Now},
 	}
 	if s.token == nil {
 		s.token = newToken

@@ -161,9 +161,5 @@ func logConditions(f journal.LogFilter) (string, []any) {
 	add(f.Wax != 0, "p.wax_id = ?", f.Wax)
 	add(f.Fragrance != 0, "p.fragrance_id = ?", f.Fragrance)
 	add(f.Unscented, "p.fragrance_id IS NULL")
-	if f.Load != nil {
-		// A load that went through a form may differ in the last binary place.
-		add(true, "abs(p.load - ?) < 1e-9 AND p.load_basis = ?", *f.Load, f.Basis)
-	}
 	return where, args
 }

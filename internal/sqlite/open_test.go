@@ -22,12 +22,13 @@ import (
 // later are the steps of a program that is one version ahead.
 func later(t *testing.T) fs.FS {
 	t.Helper()
-	first, err := migrations.FS.ReadFile("0001_journal.sql")
-	ok(t, err)
-	return fstest.MapFS{
-		"0001_journal.sql": {Data: first},
-		"0003_scent.sql":   {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")},
+	out := fstest.MapFS{"0003_scent.sql": {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")}}
+	for _, name := range []string{"0001_journal.sql", "0002_standings.sql"} {
+		step, err := migrations.FS.ReadFile(name)
+		ok(t, err)
+		out[name] = &fstest.MapFile{Data: step}
 	}
+	return out
 }
 
 // folder tells the files of a folder by name and content.

@@ -58,13 +58,12 @@ func TestNoReadGoesThroughAllBurnsOrChecks(t *testing.T) {
 	fillInside(t, s)
 	p := &planner{DB: s.read}
 	r := reader{t.Context(), p}
-	load := 0.08
 	for name, read := range map[string]func() error{
 		"candle log": func() error { _, err := r.candleLog(1); return err },
 		"lit":        func() error { _, err := r.litLogs(); return err },
 		"logs":       func() error { _, err := r.logsFor(journal.LogFilter{}); return err },
 		"logs, narrowed": func() error {
-			_, err := r.logsFor(journal.LogFilter{Vessel: 1, Wax: 1, Fragrance: 1, Load: &load, Basis: journal.OfWax})
+			_, err := r.logsFor(journal.LogFilter{Vessel: 1, Wax: 1, Fragrance: 1})
 			return err
 		},
 		"candles": func() error { _, err := r.candleLines(journal.CandleFilter{Limit: 50}); return err },

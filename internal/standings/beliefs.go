@@ -2,6 +2,7 @@ package standings
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"rimward/internal/quantity"
@@ -172,4 +173,9 @@ func pairs(v []float64) []tree.Weighted {
 		out = append(out, tree.Weighted{Value: v[i], Weight: v[i+1] / sum})
 	}
 	return out
+}
+
+// IsDefault reports whether numbers are the default's.
+func (b Belief) IsDefault(v []float64) bool {
+	return slices.EqualFunc(v, b.Default, func(x, y float64) bool { return math.Abs(x-y) < 1e-9 })
 }

@@ -111,3 +111,15 @@ func (s ShapeWeight) Words() string {
 	}
 	return "pools open slowly at first and then catch up"
 }
+
+// onEdge is the weight from which the first or the last shape is doubted.
+const onEdge = 0.5
+
+// ShapeDoubt says so when the weights sit on the first or the last shape: the
+// true curve may lie outside the list; "" otherwise.
+func ShapeDoubt(ss []ShapeWeight) string {
+	if len(ss) < 2 || (ss[0].Weight < onEdge && ss[len(ss)-1].Weight < onEdge) {
+		return ""
+	}
+	return "That is the last shape on its side of the list, so the true curve may lie beyond it; widths between readings may be off a little."
+}

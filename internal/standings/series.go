@@ -9,7 +9,7 @@ import (
 // series puts what is believed of a stack's rungs together with what else is
 // known of them, and in order.
 func (w *Weighed) series(s *Stack, r tree.Report) Series {
-	x := Series{Ladder: s.Ladder, Wicks: s.Wicks, Warnings: slices.Clone(s.Warnings)}
+	x := Series{Key: s.Key(), Ladder: s.Ladder, Wicks: s.Wicks, Warnings: slices.Clone(s.Warnings)}
 	x.Candles, x.Burns = s.counts()
 	for i, rung := range s.Rungs {
 		p := pairing(s, rung, r.Rungs[i], r.Burns[i])

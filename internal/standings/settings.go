@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rimward/internal/journal"
@@ -40,6 +41,32 @@ func (s Setting) key(apart journal.Apart) settingKey {
 		k.load = int(math.Round(float64(*s.Load) * 1e5))
 	}
 	return k
+}
+
+// text names the key in an address: the fragrance, and the load where that is
+// kept apart.
+func (k settingKey) text() string {
+	switch {
+	case k.oil == 0:
+		return "none"
+	case k.load == 0:
+		return strconv.FormatInt(int64(k.oil), 10)
+	}
+	return strconv.FormatInt(int64(k.oil), 10) + "-" + strconv.Itoa(k.load)
+}
+
+// TriedKey names the setting of candles that were tried, as Stack.Setting
+// does.
+func TriedKey(t journal.Tried, apart journal.Apart) string {
+	s := Setting{Wax: journal.Wax{Meta: journal.Meta{ID: t.Wax}}}
+	if t.Fragrance != nil {
+		s.Fragrance = &journal.Fragrance{Meta: journal.Meta{ID: *t.Fragrance}}
+	}
+	if t.Load != nil {
+		load := journal.ConvertLoad(quantity.Fraction(*t.Load), t.Basis, journal.OfWax)
+		s.Load = &load
+	}
+	return s.key(apart).text()
 }
 
 // settings lists the different waxes and loads of candles, in order of their

@@ -3,6 +3,7 @@ package standings
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"rimward/internal/journal"
 	"rimward/internal/meltpool"
@@ -23,6 +24,15 @@ type Stack struct {
 	Warnings []string
 
 	group settingKey // with its vessel: what it can be compared with
+}
+
+// Setting names the fragrance and load that the stack is judged within, for an
+// address.
+func (s *Stack) Setting() string { return s.group.text() }
+
+// Key names the stack in an address, within its vessel and wax.
+func (s *Stack) Key() string {
+	return strconv.FormatInt(int64(s.Ladder.ID), 10) + "." + strconv.Itoa(s.Wicks) + "." + s.Setting()
 }
 
 // Rung is one wick of a stack; it has no rows when it was not burned.

@@ -41,6 +41,7 @@ type Group struct {
 
 // Series is one ladder of wicks in a group, with so many wicks to a candle.
 type Series struct {
+	Key      string // names it in an address, within its vessel and wax
 	Ladder   journal.Ladder
 	Wicks    int
 	Pairings []Pairing // ranked ones first, then those below the line, then those without enough

@@ -46,9 +46,15 @@ func NewGrowth(s GrowthSpec, width int) Growth {
 		g.Bands = append(g.Bands, g.band(b))
 	}
 	for i, b := range s.Burns {
+		if s.Cloud {
+			g.Burns = append(g.Burns, dotted(spots[i]))
+			continue
+		}
 		g.Burns = append(g.Burns, g.burn(i, b, spots[i]))
 	}
-	g.name(s, spots)
+	if !s.Cloud {
+		g.name(s, spots)
+	}
 	g.Caption = sentences(s.Caption, droppedWords(dropped), s.leftOut(), unlabelledWords(g.Unlabelled))
 	return g
 }
@@ -130,7 +136,7 @@ func (g *Growth) places(s GrowthSpec) [][]spot {
 		for _, p := range b.Points {
 			foot := g.y.Map(p.Width)
 			at := spot{point{g.x.Map(p.Hour), foot}, foot, p.Full, p.LeftOut}
-			if p.Full {
+			if p.Full && !s.Cloud {
 				at.y = above(at.point, full)
 				full = append(full, around(at.x, at.y, stacked/2))
 				g.crowd.marks = append(g.crowd.marks, box{at.x - 1, at.y - fullTick, 2, fullTick})
@@ -140,7 +146,7 @@ func (g *Growth) places(s GrowthSpec) [][]spot {
 		}
 	}
 	for _, spots := range out {
-		for i := 1; i < len(spots); i++ {
+		for i := 1; i < len(spots) && !s.Cloud; i++ {
 			g.crowd.line(spots[i-1].x, spots[i-1].foot, spots[i].x, spots[i].foot)
 		}
 	}

@@ -55,6 +55,26 @@ func (g *Growth) burn(i int, b GrowthBurn, spots []spot) BurnShape {
 	return shape
 }
 
+// dotted draws one burn of many: a dot for each reading, and a short tick on
+// the wall for a full one.
+func dotted(spots []spot) BurnShape {
+	shape := BurnShape{Class: "chart-burn chart-cloud"}
+	for _, p := range spots {
+		switch {
+		case p.out:
+			shape.Out += cross(p.x, p.y)
+		case p.full:
+			shape.Full += "M" + at(p.x, p.foot) + "V" + px(p.foot-fullTick)
+		default:
+			shape.Markers += circle(p.x, p.y, dotRadius)
+		}
+	}
+	return shape
+}
+
+// dotRadius is the size of a reading among many.
+const dotRadius = 2.2
+
 // name sets the burns' names beside their last readings, those first that the
 // page is about.
 func (g *Growth) name(s GrowthSpec, spots [][]spot) {

@@ -14,6 +14,7 @@ type GrowthSpec struct {
 	MaxHour         float64 // the hour up to which the chart reaches at least
 	Burns           []GrowthBurn
 	Bands           []GrowthBand
+	Cloud           bool // the burns are many: readings are dots without lines or names
 	Caption         string
 	Table           Table
 	Steps           []float64            // steps of the width axis; none is 1-2-5
@@ -92,6 +93,9 @@ func cleanBands(bands []GrowthBand, dropped int) ([]GrowthBand, int) {
 // fitted range may be cut; a reading never is.
 func (s GrowthSpec) reach() (hour, width float64) {
 	hour, width = max(s.MaxHour, 1.05*s.Target), s.Wall*(1.06+0.05*float64(s.stack()))
+	if s.Cloud {
+		width = max(s.Wall*1.12, min(s.widest(), s.Wall*1.4))
+	}
 	for _, b := range s.Burns {
 		for _, p := range b.Points {
 			hour, width = max(hour, p.Hour), max(width, 1.05*p.Width)
@@ -104,6 +108,17 @@ func (s GrowthSpec) reach() (hour, width float64) {
 		width = 1
 	}
 	return hour, width
+}
+
+// widest is the upper end of the fitted ranges.
+func (s GrowthSpec) widest() float64 {
+	top := 0.0
+	for _, b := range s.Bands {
+		for _, p := range b.Points {
+			top = max(top, p.High)
+		}
+	}
+	return top
 }
 
 // stack is the largest number of full readings so close in time that they

@@ -1,10 +1,13 @@
 package page
 
 import (
+	"net/url"
+	"slices"
 	"strconv"
+	"strings"
+	"time"
 
 	"rimward/internal/journal"
-	"rimward/internal/quantity"
 	"rimward/internal/standings"
 	"rimward/web/ui"
 )
@@ -12,30 +15,44 @@ import (
 // StandingsPage puts pairings in order of how close they come to a full pool.
 type StandingsPage struct {
 	Filters []ui.Field
+	Note    string // when it was worked out, where that is behind the record
 	Groups  []StandingsGroup
 	Empty   string
 	Acts    []ui.Action
 	Instead []ui.Item // settings that were burned, where the chosen one was not
 }
 
-// StandingsGroup is the standings in one vessel.
+// StandingsGroup is what was burned in one vessel in one setting.
 type StandingsGroup struct {
-	Title, Lede, Hour   string
-	Unit                string // of lengths, for the heads of columns
-	Warnings            []ui.Warning
-	Ranked, Below, Thin []StandingsRow
+	Title, Lede string
+	Series      []StandingsSeries
+	Across      string // the chances over all ladders
 }
 
-// NewStandingsPage builds the page from the table and the logs that it was
-// worked out from.
-func NewStandingsPage(t standings.Table, logs []journal.CandleLog, c StandingsChoice, tried []journal.Tried, sh Shelves, v View) StandingsPage {
-	var p StandingsPage
+// StandingsSeries is one ladder in order.
+type StandingsSeries struct {
+	Title, Count string
+	Hour, Unit   string // for the heads of columns
+	Warnings     []ui.Warning
+	Ranked       []StandingsRow
+	Below, Thin  []StandingsRow
+	Guesses      []StandingsGuess
+	Next         string
+	Settled      bool
+}
+
+// StandingsGuess is what the neighbours say of a rung that was not burned.
+type StandingsGuess struct{ Name, Text, Doubt string }
+
+// NewStandingsPage builds the page from the table. tried is what was burned,
+// and note what is to be said of when it was worked out.
+func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Tried, sh Shelves, note string, v View) StandingsPage {
+	p := StandingsPage{Note: note}
 	if len(tried) > 0 {
 		p.Filters = standingsFilters(c, tried, sh)
 	}
-	read := readingsOf(logs)
 	for _, g := range t.Groups {
-		p.Groups = append(p.Groups, standingsGroup(g, read, v))
+		p.Groups = append(p.Groups, standingsGroup(g, v))
 	}
 	switch {
 	case len(tried) == 0:
@@ -48,15 +65,61 @@ func NewStandingsPage(t standings.Table, logs []journal.CandleLog, c StandingsCh
 	return p
 }
 
-// standingsGroup parts the pairings of a vessel into those in order, those
-// below the line and those without enough.
-func standingsGroup(g standings.Group, read burnReadings, v View) StandingsGroup {
-	out := StandingsGroup{Title: g.Vessel.Name, Hour: tight(g.Target.Clock()), Unit: v.Units.Length.Word(), Lede: groupLede(g, v)}
-	for _, w := range g.Warnings {
-		out.Warnings = append(out.Warnings, ui.Warning{Text: w, More: "Choose one above to keep them apart."})
+// WeighedNote says when the standings were worked out, where that is behind
+// the record; "" when they are up to date.
+func WeighedNote(at time.Time, fresh bool, v View) string {
+	if fresh {
+		return ""
 	}
-	for _, x := range g.Pairings {
-		row := standingsRow(x, read, v)
+	return "What all series share was last worked out " + v.Moment(at) + " and is being worked out anew. The readings below are up to date; open the page again in a moment."
+}
+
+func standingsGroup(g standings.Group, v View) StandingsGroup {
+	out := StandingsGroup{Title: g.Vessel.Name, Lede: groupLede(g, v), Across: acrossText(g.Across)}
+	for _, s := range g.Series {
+		out.Series = append(out.Series, standingsSeries(g, s, v))
+	}
+	return out
+}
+
+// groupLede says what is compared: the wall, the hour, the wax, how much.
+func groupLede(g standings.Group, v View) string {
+	made := ""
+	switch {
+	case len(g.Settings) == 1:
+		made = settingText(g.Settings[0])
+	case len(g.Settings) > 1:
+		made = g.Settings[0].Wax.Name
+	}
+	return joinBy(" · ", wallText(g.Vessel, v)+" inside", "full pool wanted by "+tight(g.Target.Clock()), made,
+		figured(g.Candles, "candle", "candles")+", "+figured(g.Burns, "burn", "burns"))
+}
+
+// mostAcross is how many pairings are named across ladders.
+const mostAcross = 4
+
+// acrossText names the likeliest pairings over all ladders of a group.
+func acrossText(cs []standings.Chance) string {
+	var parts []string
+	for _, c := range cs[:min(len(cs), mostAcross)] {
+		parts = append(parts, c.Name+" "+chanceText(c.Chance))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Across these ladders, the chance of being the closest: " + strings.Join(parts, ", ") + "."
+}
+
+// standingsSeries parts the pairings of a series into those in order, those
+// below the line and those without enough.
+func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSeries {
+	out := StandingsSeries{Title: s.Ladder.Name, Count: capital(counted(s.Wicks, "wick", "wicks")), Hour: tight(g.Target.Clock()), Unit: v.Units.Length.Word(),
+		Next: s.Advice.Text, Settled: s.Advice.Step == standings.Settled}
+	for _, w := range s.Warnings {
+		out.Warnings = append(out.Warnings, ui.Warning{Text: w})
+	}
+	for _, x := range s.Pairings {
+		row := standingsRow(x, pairingHref(g, s, x), v)
 		switch {
 		case x.BelowLine():
 			row.Rank = "–"
@@ -70,17 +133,39 @@ func standingsGroup(g standings.Group, read burnReadings, v View) StandingsGroup
 			out.Thin = append(out.Thin, row)
 		}
 	}
+	for _, x := range s.Guesses {
+		out.Guesses = append(out.Guesses, standingsGuess(x, v))
+	}
 	return out
 }
 
-// groupLede says what is compared: the wall, the hour, the wax, how much.
-func groupLede(g standings.Group, v View) string {
-	made := ""
-	if len(g.Settings) == 1 {
-		made = settingText(g.Settings[0])
+// pairingHref is where a pairing's burns are shown.
+func pairingHref(g standings.Group, s standings.Series, x standings.Pairing) string {
+	q := url.Values{"vessel": {idText(g.Vessel.ID)}, "series": {s.Key}, "wick": {idText(x.Wick.ID)}}
+	if len(g.Settings) > 0 {
+		q.Set("wax", idText(g.Settings[0].Wax.ID))
 	}
-	return joinBy(" · ", wallText(g.Vessel, v)+" inside", "full pool wanted by "+tight(g.Target.Clock()), made,
-		figured(g.Candles, "candle", "candles")+", "+figured(g.Burns, "burn", "burns"))
+	return "/standings/pairing?" + q.Encode()
+}
+
+// standingsGuess says what is thought of a rung that was not burned.
+func standingsGuess(x standings.Pairing, v View) StandingsGuess {
+	return StandingsGuess{Name: x.Name(), Doubt: strings.Join(x.Warnings, " "),
+		Text: widthSpan(x.Width, v) + " at " + tight(x.Vessel.Target().Clock()) + " if no wall stopped it, " + likely(x) + "; closeness about " + closenessText(x) + "."}
+}
+
+// lopsided is how far, in log width, one side of a miss must lie to be named.
+const lopsided = 0.02
+
+// likely says to which side a pool is likely to miss.
+func likely(x standings.Pairing) string {
+	switch {
+	case x.Short > 2*x.Soon && x.Short > lopsided:
+		return "likely short of the wall"
+	case x.Soon > 2*x.Short && x.Soon > lopsided:
+		return "likely full too soon"
+	}
+	return "likely about right"
 }
 
 // settingText is a wax with its fragrance and load.
@@ -105,23 +190,10 @@ func tight(s string) string {
 	return string(out)
 }
 
-// fullPool says between which hours the pools became full, and in how many
-// burns where that was not all of them.
-func fullPool(f standings.FullHours) (text, more string) {
-	clock := func(h quantity.Hours) string { return tight(h.Clock()) }
-	all := f.Seen + f.NotSeen
-	switch {
-	case all == 0:
-		return "not known", ""
-	case f.Seen == 0:
-		return "not within " + clock(f.Within), ""
-	case f.From <= 0:
-		text = "by " + clock(f.To)
-	default:
-		text = "between " + clock(f.From) + " and " + clock(f.To)
+// findStack is the series of a key among those that were sorted.
+func findStack(stacks []*standings.Stack, key string) *standings.Stack {
+	if i := slices.IndexFunc(stacks, func(s *standings.Stack) bool { return s.Key() == key }); i >= 0 {
+		return stacks[i]
 	}
-	if f.NotSeen > 0 {
-		more = "in " + strconv.Itoa(f.Seen) + " of " + figured(all, "burn", "burns")
-	}
-	return text, more
+	return nil
 }

@@ -2,47 +2,69 @@ package page
 
 import (
 	"net/url"
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
+	"rimward/internal/standings"
 	"rimward/web/ui"
 )
 
 // StandingsChoice is what the page was asked to show; zero fields do not
 // narrow.
 type StandingsChoice struct {
-	Vessel, Wax, Fragrance journal.ID
-	Unscented              bool
-	Load                   *float64
-	Basis                  journal.Basis
+	Vessel, Wax journal.ID
+	Setting     string // fragrance and load, as standings names them
+	Apart       journal.Apart
 }
 
-// Filter is the choice as the store takes it.
+// Filter is the choice as the store takes it. The setting is picked later: a
+// load can be written on either basis.
 func (c StandingsChoice) Filter() journal.LogFilter {
-	return journal.LogFilter{Vessel: c.Vessel, Wax: c.Wax, Fragrance: c.Fragrance, Unscented: c.Unscented, Load: c.Load, Basis: c.Basis}
+	return journal.LogFilter{Vessel: c.Vessel, Wax: c.Wax}
+}
+
+// Picks keeps the series of the chosen setting.
+func (c StandingsChoice) Picks(stacks []*standings.Stack) []*standings.Stack {
+	if c.Setting == "" {
+		return stacks
+	}
+	return slices.DeleteFunc(slices.Clone(stacks), func(s *standings.Stack) bool { return s.Setting() != c.Setting })
 }
 
 // ReadStandingsChoice reads the choice from the address. Where the address
-// names no vessel it is the one with the most burns, and where it names no wax
-// the one that was burned most in that vessel: an empty name asks for all.
-func ReadStandingsChoice(q url.Values, tried []journal.Tried) StandingsChoice {
-	c := StandingsChoice{Vessel: queryNumber(q, "vessel"), Wax: queryNumber(q, "wax"), Unscented: q.Get("fragrance") == "none"}
-	if !c.Unscented {
-		c.Fragrance = queryNumber(q, "fragrance")
-	}
-	for _, t := range tried {
-		if t.Load != nil && loadKey(t) == q.Get("load") {
-			c.Load, c.Basis = t.Load, t.Basis
-		}
-	}
+// names no vessel it is the one with the most burns, where it names no wax the
+// one that was burned most in that vessel, and where it names no setting the
+// one of that wax that was burned most: an empty name asks for all.
+func ReadStandingsChoice(q url.Values, tried []journal.Tried, apart journal.Apart) StandingsChoice {
+	c := StandingsChoice{Vessel: queryNumber(q, "vessel"), Wax: queryNumber(q, "wax"), Setting: q.Get("setting"), Apart: apart}
 	if !q.Has("vessel") {
 		c.Vessel = busiest(tried, func(t journal.Tried) journal.ID { return t.Vessel })
 	}
 	if !q.Has("wax") && c.Vessel != 0 {
-		c.Wax = busiest(within(tried, c.Vessel), func(t journal.Tried) journal.ID { return t.Wax })
+		c.Wax = busiest(c.within(tried), func(t journal.Tried) journal.ID { return t.Wax })
+	}
+	if !q.Has("setting") && c.Wax != 0 && apart != journal.ByWax {
+		c.Setting = busiest(c.within(tried), c.settingOf)
+	}
+	if apart == journal.ByWax {
+		c.Setting = ""
 	}
 	return c
+}
+
+func (c StandingsChoice) settingOf(t journal.Tried) string { return standings.TriedKey(t, c.Apart) }
+
+// within are the settings that were tried in the chosen vessel and wax.
+func (c StandingsChoice) within(tried []journal.Tried) []journal.Tried {
+	var out []journal.Tried
+	for _, t := range tried {
+		if (c.Vessel == 0 || t.Vessel == c.Vessel) && (c.Wax == 0 || t.Wax == c.Wax) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 func queryNumber(q url.Values, name string) journal.ID {
@@ -53,58 +75,46 @@ func queryNumber(q url.Values, name string) journal.ID {
 	return journal.ID(n)
 }
 
-// busiest is the thing with the most burns; 0 when nothing was burned.
-func busiest(tried []journal.Tried, of func(journal.Tried) journal.ID) journal.ID {
-	burns := map[journal.ID]int{}
+// busiest is the thing with the most burns, the first listed of those that are
+// alike; nothing when nothing was burned.
+func busiest[K comparable](tried []journal.Tried, of func(journal.Tried) K) K {
+	burns := map[K]int{}
 	for _, t := range tried {
 		burns[of(t)] += t.Burns
 	}
-	best := journal.ID(0)
-	for id, n := range burns {
-		if best == 0 || n > burns[best] || (n == burns[best] && id < best) {
-			best = id
+	var best K
+	for _, t := range tried {
+		if k := of(t); burns[k] > burns[best] {
+			best = k
 		}
 	}
 	return best
 }
 
-// within are the settings that were tried in one vessel.
-func within(tried []journal.Tried, vessel journal.ID) []journal.Tried {
-	var out []journal.Tried
-	for _, t := range tried {
-		if t.Vessel == vessel {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-// loadKey names a load in the address.
-func loadKey(t journal.Tried) string {
-	return quantity.EditNumber(*t.Load) + "-" + string(t.Basis)
-}
-
 // triedItems lists the settings that were burned in the chosen vessel, or in
 // any where it has none, each leading to its standings.
 func triedItems(c StandingsChoice, tried []journal.Tried, sh Shelves) []ui.Item {
-	list := within(tried, c.Vessel)
+	list := StandingsChoice{Vessel: c.Vessel}.within(tried)
 	if len(list) == 0 {
 		list = tried
 	}
 	var out []ui.Item
 	for _, t := range list {
-		q := url.Values{"vessel": {idText(t.Vessel)}, "wax": {idText(t.Wax)}, "fragrance": {"none"}, "load": {""}}
-		oil := "no fragrance"
-		if t.Fragrance != nil {
-			oil = fragranceName(sh, *t.Fragrance)
-			q.Set("fragrance", idText(*t.Fragrance))
-		}
-		if t.Load != nil {
-			oil = joinBy(", ", oil, loadShown(quantity.Fraction(*t.Load), t.Basis).String())
-			q.Set("load", loadKey(t))
-		}
-		out = append(out, ui.Item{Text: joinBy(" · ", vesselName(sh, t.Vessel), waxName(sh, t.Wax), oil),
+		q := url.Values{"vessel": {idText(t.Vessel)}, "wax": {idText(t.Wax)}, "setting": {c.settingOf(t)}}
+		out = append(out, ui.Item{Text: joinBy(" · ", vesselName(sh, t.Vessel), waxName(sh, t.Wax), oilText(t, sh)),
 			Href: "/standings?" + q.Encode(), When: figured(t.Burns, "burn", "burns")})
 	}
 	return out
+}
+
+// oilText is a tried fragrance and load in words.
+func oilText(t journal.Tried, sh Shelves) string {
+	if t.Fragrance == nil {
+		return "no fragrance"
+	}
+	if t.Load == nil {
+		return fragranceName(sh, *t.Fragrance) + ", load not noted"
+	}
+	load := journal.ConvertLoad(quantity.Fraction(*t.Load), t.Basis, journal.OfWax)
+	return fragranceName(sh, *t.Fragrance) + ", " + loadShown(load, journal.OfWax).String()
 }

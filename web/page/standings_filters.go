@@ -2,37 +2,35 @@ package page
 
 import (
 	"rimward/internal/journal"
-	"rimward/internal/quantity"
 	"rimward/web/ui"
 )
 
 // standingsFilters are the selects that choose what is compared; only what was
 // burned is offered.
 func standingsFilters(c StandingsChoice, tried []journal.Tried, sh Shelves) []ui.Field {
-	var vessels, waxes, oils, loads names
+	var vessels, waxes, settings names
 	for _, t := range tried {
 		vessels.add(idText(t.Vessel), vesselName(sh, t.Vessel))
 		waxes.add(idText(t.Wax), waxName(sh, t.Wax))
-		if t.Fragrance == nil {
-			oils.add("none", "no fragrance")
-		} else {
-			oils.add(idText(*t.Fragrance), fragranceName(sh, *t.Fragrance))
+	}
+	for _, t := range c.within(tried) {
+		text := oilText(t, sh)
+		if c.Apart == journal.ByFragrance && t.Fragrance != nil {
+			text = fragranceName(sh, *t.Fragrance)
 		}
-		if t.Load != nil {
-			loads.add(loadKey(t), loadShown(quantity.Fraction(*t.Load), t.Basis).String())
-		}
+		settings.add(c.settingOf(t), text)
 	}
-	oil, load := chosenID(c.Fragrance), ""
-	if c.Unscented {
-		oil = "none"
-	}
-	if c.Load != nil {
-		load = loadKey(journal.Tried{Load: c.Load, Basis: c.Basis})
-	}
-	return []ui.Field{
+	out := []ui.Field{
 		vessels.field("vessel", "Vessel", "all vessels", chosenID(c.Vessel)), waxes.field("wax", "Wax", "all waxes", chosenID(c.Wax)),
-		oils.field("fragrance", "Fragrance", "any", oil), loads.field("load", "Load", "any", load),
 	}
+	if c.Apart == journal.ByWax {
+		return out
+	}
+	label := "Fragrance and load"
+	if c.Apart == journal.ByFragrance {
+		label = "Fragrance"
+	}
+	return append(out, settings.field("setting", label, "all, each apart", c.Setting))
 }
 
 func chosenID(id journal.ID) string {

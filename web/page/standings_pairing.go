@@ -1,0 +1,196 @@
+package page
+
+import (
+	"math"
+	"net/url"
+	"strconv"
+
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+	"rimward/internal/standings"
+	"rimward/web/chart"
+)
+
+// PairingPage is what one pairing's standing rests on: its curve, and every
+// burn with the readings that were used and left out.
+type PairingPage struct {
+	Title, Lede string
+	Back        string
+	Growth      *GrowthPair
+	Candles     []PairingCandle
+}
+
+// PairingCandle is what one candle adds to its pairing.
+type PairingCandle struct {
+	Code, Href string
+	Burns      []PairingBurn
+}
+
+// PairingBurn is what one burn adds to its candle.
+type PairingBurn struct {
+	Number, Day string
+	Width       string // of the fitted curve at the target hour; "" when it does not count
+	Why         string // why the burn does not count
+	Readings    []PairingReading
+	LeftOut     []string
+}
+
+// PairingReading is one reading beside the fitted curve.
+type PairingReading struct {
+	Hour, Read, Fitted string
+	Slip               bool
+}
+
+// PairingChoice is which pairing was asked for.
+type PairingChoice struct {
+	Vessel, Wax, Wick journal.ID
+	Series            string
+}
+
+// ReadPairingChoice reads the choice from the address.
+func ReadPairingChoice(q url.Values) PairingChoice {
+	return PairingChoice{Vessel: queryNumber(q, "vessel"), Wax: queryNumber(q, "wax"), Wick: queryNumber(q, "wick"), Series: q.Get("series")}
+}
+
+// Filter is the choice as the store takes it.
+func (c PairingChoice) Filter() journal.LogFilter {
+	return journal.LogFilter{Vessel: c.Vessel, Wax: c.Wax}
+}
+
+// Pick finds the series that was asked for among those that were sorted; none
+// when there is none.
+func (c PairingChoice) Pick(stacks []*standings.Stack) []*standings.Stack {
+	if s := findStack(stacks, c.Series); s != nil {
+		return []*standings.Stack{s}
+	}
+	return nil
+}
+
+// NewPairingPage finds the pairing in its table; ok is false when it is not
+// there.
+func NewPairingPage(t standings.Table, c PairingChoice, v View) (p PairingPage, ok bool) {
+	for _, g := range t.Groups {
+		for _, s := range g.Series {
+			for _, x := range s.Pairings {
+				if x.Wick.ID == c.Wick {
+					return pairingPage(g, s, x, v), true
+				}
+			}
+		}
+	}
+	return PairingPage{}, false
+}
+
+func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
+	p := PairingPage{Title: x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
+	if len(g.Settings) > 0 {
+		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID)
+	}
+	if x.Enough() {
+		p.Growth = pairingGrowth(x, v)
+	}
+	for _, c := range x.Rows {
+		out := PairingCandle{Code: c.Name}
+		if c.Candle.ID != 0 {
+			out.Href = "/candles/" + idText(c.Candle.ID)
+		}
+		for _, b := range c.Burns {
+			out.Burns = append(out.Burns, pairingBurn(b, x, v))
+		}
+		p.Candles = append(p.Candles, out)
+	}
+	return p
+}
+
+func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
+	out := PairingBurn{Number: strconv.Itoa(b.Number), Day: v.Day(b.LitAt)}
+	if !b.Used() {
+		out.Why = "does not count: " + b.Why
+	} else {
+		out.Width = v.length(quantity.Millimetres(math.Exp(b.Fit.Theta)) * x.Vessel.Width()).String()
+	}
+	for i, r := range b.Readings {
+		read := PairingReading{Hour: tight(r.Hour.Clock()), Read: "full"}
+		if !r.Full {
+			read.Read = v.length(quantity.Millimetres(r.Ratio) * x.Vessel.Width()).Number
+		}
+		if i < len(b.Fit.Checks) {
+			read.Fitted, read.Slip = v.length(b.Fit.Checks[i].Width).Number, b.Fit.Checks[i].Slip
+		}
+		out.Readings = append(out.Readings, read)
+	}
+	for _, o := range b.LeftOut {
+		out.LeftOut = append(out.LeftOut, "left out: the check of "+v.Clock(o.At)+", "+o.Why)
+	}
+	return out
+}
+
+// pairingGrowth draws every burn of a pairing with the band that its next
+// candle is expected in.
+func pairingGrowth(x standings.Pairing, v View) *GrowthPair {
+	unit := v.Units.Length
+	s := chart.GrowthSpec{
+		ID: "pairing-" + idText(x.Wick.ID), Title: "Width of the pool against time, " + x.Name(), Unit: unit.Word(),
+		Desc: "A dot for each reading short of the wall, a tick on the wall for each full one. The curve is the pool expected of the next candle if no wall stopped it; eight in ten keep within its band.",
+		Wall: unit.Of(x.Vessel.Width()), WallLabel: "wall " + v.length(x.Vessel.Width()).String(),
+		Target: float64(x.Vessel.Target()), TargetLabel: "target " + x.Vessel.Target().Clock(), MaxHour: float64(journal.LongestBurn),
+		Value:   func(w float64) string { return v.length(unit.From(w)).Number },
+		Caption: "Each dot is a reading, each tick on the wall a full one. The curve is the pool expected of the next candle if no wall stopped it; eight in ten keep within the band.",
+		Bands:   []chart.GrowthBand{band(x, v)},
+		Cloud:   true,
+	}
+	if unit == quantity.InInches {
+		s.Steps = chart.InchSteps
+	}
+	for _, c := range x.Rows {
+		for _, b := range c.Burns {
+			if b.Used() {
+				s.Burns = append(s.Burns, growthRow(c, b, x, v))
+			}
+		}
+	}
+	s.Table = bandTable(x, v)
+	return &GrowthPair{chart.NewGrowth(s, chart.Wide), chart.NewGrowth(s, chart.Narrow)}
+}
+
+// bandHours are the hours at which a band is read.
+func bandHours() []quantity.Hours {
+	var out []quantity.Hours
+	for h := quantity.Hours(0.125); h <= journal.LongestBurn; h += 0.125 {
+		out = append(out, h)
+	}
+	return out
+}
+
+func band(x standings.Pairing, v View) chart.GrowthBand {
+	hours := bandHours()
+	out := chart.GrowthBand{Label: "next candle"}
+	width := func(mm float64) float64 { return v.Units.Length.Of(quantity.Millimetres(mm)) }
+	for i, p := range x.Band(hours) {
+		out.Points = append(out.Points, chart.BandPoint{Hour: float64(hours[i]), Low: width(p.P10), Mid: width(p.P50), High: width(p.P90)})
+	}
+	return out
+}
+
+// bandTable is the band at whole and half hours.
+func bandTable(x standings.Pairing, v View) chart.Table {
+	var hours []quantity.Hours
+	for h := quantity.Hours(0.5); h <= journal.LongestBurn; h += 0.5 {
+		hours = append(hours, h)
+	}
+	unit := v.Units.Length.Word()
+	t := chart.Table{Head: []string{"Hour", "One in ten below, " + unit, "Half below, " + unit, "One in ten above, " + unit}}
+	for i, p := range x.Band(hours) {
+		at := func(mm float64) string { return v.length(quantity.Millimetres(mm)).Number }
+		t.Rows = append(t.Rows, []string{hours[i].Clock(), at(p.P10), at(p.P50), at(p.P90)})
+	}
+	return t
+}
+
+func growthRow(c standings.CandleRow, b standings.BurnRow, x standings.Pairing, v View) chart.GrowthBurn {
+	g := chart.GrowthBurn{Label: c.Name + " " + strconv.Itoa(b.Number), Short: strconv.Itoa(b.Number)}
+	for _, r := range b.Readings {
+		g.Points = append(g.Points, chart.GrowthPoint{Hour: float64(r.Hour), Width: r.Ratio * v.Units.Length.Of(x.Vessel.Width()), Full: r.Full})
+	}
+	return g
+}
