@@ -171,6 +171,7 @@ type CandleFilter struct {
 type LogFilter struct {
 	Vessel, Wax, Fragrance ID
 	Unscented              bool // only candles without fragrance
+	Candles                []ID // only these; nil is all
 }
 
 // Use counts what refers to a thing on the shelf.

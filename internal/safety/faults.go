@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"slices"
+
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
@@ -24,16 +26,44 @@ type faultRule struct {
 // was seen, of how many in which it was looked for. Faults that were never
 // seen are left out; the order is always the same.
 func FaultsOf(logs []journal.CandleLog, lim Limits, u quantity.Units) []Fault {
+	var counts [][]Fault
+	for _, l := range logs {
+		counts = append(counts, CountFaults(l, lim, u))
+	}
+	return AddFaults(counts)
+}
+
+// CountFaults counts every fault of one candle, those that were never seen
+// too, so that the counts of several candles can be added up.
+func CountFaults(l journal.CandleLog, lim Limits, u quantity.Units) []Fault {
+	burns := countedBurns(l)
 	var out []Fault
 	for _, r := range faultRules(lim, u) {
 		f := Fault{Name: r.name}
-		for _, l := range logs {
-			for _, b := range countedBurns(l) {
-				looked, shown := r.look(evening{b.Burn, counted(b.Checks), l.Made, lim, u})
-				f.Of += one(looked)
-				f.Burns += one(looked && shown)
-			}
+		for _, b := range burns {
+			looked, shown := r.look(evening{b.Burn, counted(b.Checks), l.Made, lim, u})
+			f.Of += one(looked)
+			f.Burns += one(looked && shown)
 		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// AddFaults adds up what CountFaults counted under the same limits and units,
+// and leaves out the faults that were never seen.
+func AddFaults(counts [][]Fault) []Fault {
+	var sums, out []Fault
+	for i, fs := range counts {
+		if i == 0 {
+			sums = slices.Clone(fs)
+			continue
+		}
+		for k, f := range fs {
+			sums[k].Of, sums[k].Burns = sums[k].Of+f.Of, sums[k].Burns+f.Burns
+		}
+	}
+	for _, f := range sums {
 		if f.Burns > 0 {
 			out = append(out, f)
 		}

@@ -40,7 +40,7 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) 
 		return err
 	}
 	choice := page.ReadStandingsChoice(r.URL.Query(), tried, v.set.Apart)
-	table, note, err := s.judge(r.Context(), v, choice.Filter(), sh.Wicks, choice.Picks)
+	table, note, err := s.judge(r.Context(), v, choice.Picks)
 	if err != nil {
 		return err
 	}
@@ -48,30 +48,28 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) 
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Standings", "standings"), page.Standings(p))
 }
 
-// judge works out the series of some candles, weighed with the whole journal,
-// and says what is to be said of when that was.
-func (s *Server) judge(ctx context.Context, v visit, of journal.LogFilter, shelf []journal.Wick, picks func([]*standings.Stack) []*standings.Stack) (standings.Table, string, error) {
+// judge works out some series, weighed with the whole journal, and says what
+// is to be said of when that was.
+func (s *Server) judge(ctx context.Context, v visit, picks func(*standings.Stack) bool) (standings.Table, string, error) {
 	weighed, fresh, err := s.scales.weigh(ctx)
 	if err != nil {
 		return standings.Table{}, "", err
 	}
-	logs, err := s.store.Logs(ctx, of)
-	if err != nil {
-		return standings.Table{}, "", err
+	var picked []*standings.Stack
+	for _, st := range weighed.stacks {
+		if picks(st) {
+			picked = append(picked, st)
+		}
 	}
-	table, err := weighed.Judge(ctx, picks(standings.Stacks(logs, standingsOptions(v.set, shelf))))
+	table, err := weighed.Judge(ctx, picked)
 	return table, page.WeighedNote(weighed.at, fresh, v.view), err
 }
 
 // showPairing shows what one pairing's standing rests on, alone or without the
 // frame for a row that is opened.
 func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) error {
-	wicks, err := s.store.Wicks(r.Context())
-	if err != nil {
-		return err
-	}
 	choice := page.ReadPairingChoice(r.URL.Query())
-	table, _, err := s.judge(r.Context(), v, choice.Filter(), wicks, choice.Pick)
+	table, _, err := s.judge(r.Context(), v, choice.Picks)
 	if err != nil {
 		return err
 	}

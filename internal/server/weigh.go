@@ -2,7 +2,9 @@ package server
 
 import (
 	"context"
+	"maps"
 	"reflect"
+	"slices"
 	"sync"
 	"time"
 
@@ -20,15 +22,19 @@ type scales struct {
 	now   func() time.Time
 
 	mu      sync.Mutex
-	beliefs map[string][]float64
-	desk    *standings.Desk
 	last    *weighing
 	running chan struct{} // closed when the weighing under way ends; nil when none is
+
+	// What follows belongs to the weighing under way.
+	set  journal.Settings
+	desk *standings.Desk
+	all  map[journal.ID]standings.Digest // every candle that counts
 }
 
-// weighing is one answer of the scales.
+// weighing is one answer of the scales. It does not change.
 type weighing struct {
 	*standings.Weighed
+	stacks   []*standings.Stack
 	at       time.Time
 	revision int64
 	err      error
@@ -100,37 +106,76 @@ func (x *scales) run(ctx context.Context, done chan struct{}) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if w.err != nil && x.last != nil {
-		w.Weighed, w.at = x.last.Weighed, x.last.at
+		// What was known stays, and is gathered anew the next time.
+		x.all = nil
+		w = &weighing{x.last.Weighed, x.last.stacks, x.last.at, x.last.revision, w.err}
 	}
 	x.last, x.running = w, nil
 	close(done)
 }
 
+// work brings what is known of the candles up to date and weighs them.
 func (x *scales) work(ctx context.Context) *weighing {
 	w := &weighing{at: x.now()}
-	if w.revision, w.err = x.store.Revision(ctx); w.err != nil {
-		return w
-	}
-	set, err := x.store.Settings(ctx)
+	changes, err := x.gather(ctx)
 	if err != nil {
 		return &weighing{err: err}
 	}
-	logs, err := x.store.Logs(ctx, journal.LogFilter{})
+	shelf, err := x.store.Wicks(ctx)
 	if err != nil {
 		return &weighing{err: err}
 	}
-	w.Weighed, w.err = x.deskFor(set.Beliefs).Weigh(ctx, standings.Stacks(logs, standingsOptions(set, nil)))
+	w.revision = changes.Revision
+	w.stacks = standings.Stacks(slices.Collect(maps.Values(x.all)), standingsOptions(x.set, shelf))
+	w.Weighed, w.err = x.desk.Weigh(ctx, w.stacks)
 	return w
 }
 
-// deskFor is the desk for some beliefs: a new one when they were changed.
-func (x *scales) deskFor(beliefs map[string][]float64) *standings.Desk {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	if x.desk == nil || !reflect.DeepEqual(beliefs, x.beliefs) {
-		x.desk, x.beliefs = standings.NewDesk(standings.PriorOf(beliefs)), beliefs
+// gather reads the candles that changed since the last weighing; all of them
+// at first, and when the settings were changed.
+func (x *scales) gather(ctx context.Context) (sqlite.Changes, error) {
+	since := int64(0)
+	if x.last != nil {
+		since = x.last.revision
 	}
-	return x.desk
+	changes, err := x.store.Changed(ctx, since)
+	if err != nil {
+		return changes, err
+	}
+	of := journal.LogFilter{Candles: slices.Clip(append([]journal.ID{}, changes.Candles...))}
+	if changes.All || x.all == nil {
+		of.Candles = nil
+		if err := x.begin(ctx); err != nil {
+			return changes, err
+		}
+	}
+	logs, err := x.store.Logs(ctx, of)
+	if err != nil {
+		return changes, err
+	}
+	for _, id := range changes.Candles {
+		delete(x.all, id)
+	}
+	for _, l := range logs {
+		if d, ok := standings.NewDigest(l, standingsOptions(x.set, nil)); ok {
+			x.all[d.Candle()] = d
+		}
+	}
+	return changes, nil
+}
+
+// begin starts from nothing, with the settings as they are. The desk is kept
+// as long as the beliefs are the same.
+func (x *scales) begin(ctx context.Context) error {
+	set, err := x.store.Settings(ctx)
+	if err != nil {
+		return err
+	}
+	if x.desk == nil || !reflect.DeepEqual(set.Beliefs, x.set.Beliefs) {
+		x.desk = standings.NewDesk(standings.PriorOf(set.Beliefs))
+	}
+	x.set, x.all = set, map[journal.ID]standings.Digest{}
+	return nil
 }
 
 // standingsOptions are what the standings depend on among the settings.

@@ -161,5 +161,6 @@ func logConditions(f journal.LogFilter) (string, []any) {
 	add(f.Wax != 0, "p.wax_id = ?", f.Wax)
 	add(f.Fragrance != 0, "p.fragrance_id = ?", f.Fragrance)
 	add(f.Unscented, "p.fragrance_id IS NULL")
+	add(f.Candles != nil, "candle.id IN (SELECT value FROM json_each(?))", idList(f.Candles))
 	return where, args
 }

@@ -18,22 +18,72 @@ type Options struct {
 	Shelf  []journal.Wick // the rungs that there are, for guesses between and beside the burned ones
 }
 
-// Stacks sorts candles of the journal into series. Records that were withdrawn
-// do not count. The order of the logs does not matter.
-func Stacks(logs []journal.CandleLog, opt Options) []*Stack {
+// Digest is one candle as the standings see it: small enough to be kept for
+// every candle of a journal.
+type Digest struct {
+	made   journal.Made
+	row    CandleRow
+	faults []safety.Fault // counted, also those never seen
+	hard   []safety.Finding
+	spent  bool
+}
+
+// Candle is which candle it is.
+func (d Digest) Candle() journal.ID { return d.made.Candle.ID }
+
+// NewDigest reads one candle; ok is false when it does not count: it was
+// withdrawn, or never lit. Burns and checks that were withdrawn do not count,
+// and their order does not matter.
+func NewDigest(l journal.CandleLog, opt Options) (d Digest, ok bool) {
+	if l.Candle.IsGone() || l.Pour.IsGone() {
+		return Digest{}, false
+	}
+	if l.Burns = countedBurns(l.Burns); len(l.Burns) == 0 {
+		return Digest{}, false
+	}
+	d = Digest{made: l.Made, row: CandleRow{Candle: l.Candle, Name: l.Candle.Code()}, spent: l.Life().Spent,
+		faults: safety.CountFaults(l, opt.Limits, opt.Units), hard: safety.OfLevel(safety.All(l, opt.Limits, opt.Units), safety.Hard)}
+	for _, b := range l.Burns {
+		d.row.Burns = append(d.row.Burns, burnRow(b, l.Vessel, opt.Ruler))
+	}
+	return d, true
+}
+
+// StacksOf sorts candles of the journal into series.
+func StacksOf(logs []journal.CandleLog, opt Options) []*Stack {
+	var ds []Digest
+	for _, l := range logs {
+		if d, ok := NewDigest(l, opt); ok {
+			ds = append(ds, d)
+		}
+	}
+	return Stacks(ds, opt)
+}
+
+// Stacks sorts candles into series. Their order does not matter.
+func Stacks(ds []Digest, opt Options) []*Stack {
 	type key struct {
 		vessel, ladder journal.ID
 		wicks          int
 		setting        settingKey
 	}
+	ds = slices.Clone(ds)
+	slices.SortStableFunc(ds, compareDigests)
 	var out []*Stack
-	for _, ls := range split(counted(logs), func(l journal.CandleLog) key {
-		return key{l.Vessel.ID, l.Ladder.ID, l.Candle.Wicks, settingOf(l).key(opt.Apart)}
+	for _, part := range split(ds, func(d Digest) key {
+		return key{d.made.Vessel.ID, d.made.Ladder.ID, d.made.Candle.Wicks, settingOf(d.made).key(opt.Apart)}
 	}) {
-		out = append(out, stack(ls, opt))
+		out = append(out, stack(part, opt))
 	}
 	slices.SortStableFunc(out, compareStacks)
 	return out
+}
+
+// compareDigests puts candles in order of their codes, so that sums come out
+// the same whatever order they arrive in.
+func compareDigests(a, b Digest) int {
+	x, y := a.made.Candle, b.made.Candle
+	return cmp.Or(cmp.Compare(x.PourNumber, y.PourNumber), cmp.Compare(len(x.Letter), len(y.Letter)), cmp.Compare(x.Letter, y.Letter), cmp.Compare(x.ID, y.ID))
 }
 
 func compareStacks(a, b *Stack) int {
@@ -47,11 +97,11 @@ func compareKeys(a, b settingKey) int {
 }
 
 // stack gathers one series.
-func stack(logs []journal.CandleLog, opt Options) *Stack {
-	m := logs[0].Made
-	s := &Stack{Vessel: m.Vessel, Ladder: m.Ladder, Wicks: m.Candle.Wicks, Ruler: opt.Ruler, Settings: settings(logs), group: settingOf(logs[0]).key(opt.Apart)}
-	for _, ls := range split(logs, func(l journal.CandleLog) journal.ID { return l.Wick.ID }) {
-		s.Rungs = append(s.Rungs, rung(ls, opt))
+func stack(ds []Digest, opt Options) *Stack {
+	m := ds[0].made
+	s := &Stack{Vessel: m.Vessel, Ladder: m.Ladder, Wicks: m.Candle.Wicks, Ruler: opt.Ruler, Settings: settings(ds), group: settingOf(m).key(opt.Apart)}
+	for _, part := range split(ds, func(d Digest) journal.ID { return d.made.Wick.ID }) {
+		s.Rungs = append(s.Rungs, rung(part))
 	}
 	s.sort(opt.Shelf)
 	if w := mixed(s.Settings); w != "" {
@@ -61,20 +111,18 @@ func stack(logs []journal.CandleLog, opt Options) *Stack {
 }
 
 // rung gathers the candles of one wick.
-func rung(logs []journal.CandleLog, opt Options) Rung {
-	r := Rung{Wick: logs[0].Wick, Settings: settings(logs), Faults: safety.FaultsOf(logs, opt.Limits, opt.Units)}
-	for _, l := range logs {
-		row := CandleRow{Candle: l.Candle, Name: l.Candle.Code()}
-		for _, b := range l.Burns {
-			row.Burns = append(row.Burns, burnRow(b, l.Vessel, opt.Ruler))
-		}
-		r.Rows = append(r.Rows, row)
-		hard := safety.OfLevel(safety.All(l, opt.Limits, opt.Units), safety.Hard)
-		r.Hard = append(r.Hard, hard...)
-		if l.Life().Spent && len(hard) == 0 {
+func rung(ds []Digest) Rung {
+	r := Rung{Wick: ds[0].made.Wick, Settings: settings(ds)}
+	var counts [][]safety.Fault
+	for _, d := range ds {
+		r.Rows = append(r.Rows, d.row)
+		r.Hard = append(r.Hard, d.hard...)
+		counts = append(counts, d.faults)
+		if d.spent && len(d.hard) == 0 {
 			r.Ended++
 		}
 	}
+	r.Faults = safety.AddFaults(counts)
 	if f := tooSoon(r.Rows); f.Burns > 0 {
 		r.Faults = append(r.Faults, f)
 	}
@@ -97,46 +145,32 @@ func tooSoon(rows []CandleRow) safety.Fault {
 	return f
 }
 
-// counted keeps the candles and burns and checks that were not withdrawn, and
-// puts them in an order of their own, so that sums come out the same whatever
-// order they arrive in. Candles without such a burn are left out.
-func counted(logs []journal.CandleLog) []journal.CandleLog {
-	var out []journal.CandleLog
-	for _, l := range logs {
-		if l.Candle.IsGone() || l.Pour.IsGone() {
-			continue
-		}
-		l.Burns = slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
-		for i := range l.Burns {
-			l.Burns[i].Checks = inOrder(l.Burns[i].Checks)
-		}
-		slices.SortStableFunc(l.Burns, func(a, b journal.BurnLog) int {
-			return cmp.Or(cmp.Compare(a.Burn.Number, b.Burn.Number), cmp.Compare(a.Burn.ID, b.Burn.ID))
-		})
-		if len(l.Burns) > 0 {
-			out = append(out, l)
-		}
+// countedBurns keeps the burns and checks that were not withdrawn, in order.
+func countedBurns(burns []journal.BurnLog) []journal.BurnLog {
+	out := slices.DeleteFunc(slices.Clone(burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
+	for i := range out {
+		out[i].Checks = inOrder(out[i].Checks)
 	}
-	slices.SortStableFunc(out, func(a, b journal.CandleLog) int {
-		return cmp.Or(cmp.Compare(a.Candle.PourNumber, b.Candle.PourNumber), cmp.Compare(len(a.Candle.Letter), len(b.Candle.Letter)),
-			cmp.Compare(a.Candle.Letter, b.Candle.Letter), cmp.Compare(a.Candle.ID, b.Candle.ID))
+	slices.SortStableFunc(out, func(a, b journal.BurnLog) int {
+		return cmp.Or(cmp.Compare(a.Burn.Number, b.Burn.Number), cmp.Compare(a.Burn.ID, b.Burn.ID))
 	})
 	return out
 }
 
-// split parts logs by a key, keeping their order within and between the parts.
-func split[K comparable](logs []journal.CandleLog, key func(journal.CandleLog) K) [][]journal.CandleLog {
+// split parts candles by a key, keeping their order within and between the
+// parts.
+func split[K comparable](ds []Digest, key func(Digest) K) [][]Digest {
 	at := map[K]int{}
-	var parts [][]journal.CandleLog
-	for _, l := range logs {
-		k := key(l)
+	var parts [][]Digest
+	for _, d := range ds {
+		k := key(d)
 		i, ok := at[k]
 		if !ok {
 			i = len(parts)
 			at[k] = i
 			parts = append(parts, nil)
 		}
-		parts[i] = append(parts[i], l)
+		parts[i] = append(parts[i], d)
 	}
 	return parts
 }

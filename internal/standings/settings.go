@@ -25,8 +25,8 @@ type settingKey struct {
 	load     int // in hundred-thousandths, so that 8 % of wax written either way is one
 }
 
-func settingOf(l journal.CandleLog) Setting {
-	return Setting{Wax: l.Wax, Fragrance: l.Fragrance, Load: l.Pour.LoadOn(journal.OfWax)}
+func settingOf(m journal.Made) Setting {
+	return Setting{Wax: m.Wax, Fragrance: m.Fragrance, Load: m.Pour.LoadOn(journal.OfWax)}
 }
 
 func (s Setting) key(apart journal.Apart) settingKey {
@@ -71,22 +71,14 @@ func TriedKey(t journal.Tried, apart journal.Apart) string {
 
 // settings lists the different waxes and loads of candles, in order of their
 // names.
-func settings(logs []journal.CandleLog) []Setting {
-	at := map[settingKey]int{}
+func settings(ds []Digest) []Setting {
 	var ss []Setting
-	for _, l := range logs {
-		s := settingOf(l)
-		k := s.key(journal.ByLoad)
-		i, ok := at[k]
-		if !ok {
-			i = len(ss)
-			at[k] = i
-			ss = append(ss, s)
-		}
-		ss[i].Candles++
+	for _, d := range ds {
+		s := settingOf(d.made)
+		s.Candles = 1
+		ss = append(ss, s)
 	}
-	slices.SortStableFunc(ss, compareSettings)
-	return ss
+	return once(ss)
 }
 
 func compareSettings(a, b Setting) int {

@@ -26,6 +26,9 @@ type Stack struct {
 	group settingKey // with its vessel: what it can be compared with
 }
 
+// Wax is which wax the stack is judged within; 0 when it is not known.
+func (s *Stack) Wax() journal.ID { return s.group.wax }
+
 // Setting names the fragrance and load that the stack is judged within, for an
 // address.
 func (s *Stack) Setting() string { return s.group.text() }

@@ -11,7 +11,7 @@ import (
 // Work puts the pairings of candles in order, everything worked out from these
 // alone: the same function wherever standings are shown.
 func Work(ctx context.Context, logs []journal.CandleLog, opt Options, prior tree.Prior) (Table, error) {
-	return WorkStacks(ctx, Stacks(logs, opt), prior)
+	return WorkStacks(ctx, StacksOf(logs, opt), prior)
 }
 
 // WorkStacks is Work for readings that were sorted into series already.

@@ -31,8 +31,17 @@ type Tick struct {
 
 // Table is the data under a chart, already in words.
 type Table struct {
+	Name string // what can be opened; empty is the readings
 	Head []string
 	Rows [][]string
+}
+
+// called names the table where it is opened.
+func (t Table) called() string {
+	if t.Name == "" {
+		return "The readings as a table"
+	}
+	return t.Name
 }
 
 // axis says how one axis is divided and named.

@@ -2,7 +2,6 @@ package page
 
 import (
 	"net/url"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -71,7 +70,7 @@ func WeighedNote(at time.Time, fresh bool, v View) string {
 	if fresh {
 		return ""
 	}
-	return "What all series share was last worked out " + v.Moment(at) + " and is being worked out anew. The readings below are up to date; open the page again in a moment."
+	return "Worked out " + v.Moment(at) + ". What was saved since then is being worked in: open the page again in a moment."
 }
 
 func standingsGroup(g standings.Group, v View) StandingsGroup {
@@ -188,12 +187,4 @@ func tight(s string) string {
 		}
 	}
 	return string(out)
-}
-
-// findStack is the series of a key among those that were sorted.
-func findStack(stacks []*standings.Stack, key string) *standings.Stack {
-	if i := slices.IndexFunc(stacks, func(s *standings.Stack) bool { return s.Key() == key }); i >= 0 {
-		return stacks[i]
-	}
-	return nil
 }

@@ -2,7 +2,6 @@ package page
 
 import (
 	"net/url"
-	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -19,18 +18,9 @@ type StandingsChoice struct {
 	Apart       journal.Apart
 }
 
-// Filter is the choice as the store takes it. The setting is picked later: a
-// load can be written on either basis.
-func (c StandingsChoice) Filter() journal.LogFilter {
-	return journal.LogFilter{Vessel: c.Vessel, Wax: c.Wax}
-}
-
-// Picks keeps the series of the chosen setting.
-func (c StandingsChoice) Picks(stacks []*standings.Stack) []*standings.Stack {
-	if c.Setting == "" {
-		return stacks
-	}
-	return slices.DeleteFunc(slices.Clone(stacks), func(s *standings.Stack) bool { return s.Setting() != c.Setting })
+// Picks reports whether a series is to be shown.
+func (c StandingsChoice) Picks(s *standings.Stack) bool {
+	return (c.Vessel == 0 || s.Vessel.ID == c.Vessel) && (c.Wax == 0 || s.Wax() == c.Wax) && (c.Setting == "" || s.Setting() == c.Setting)
 }
 
 // ReadStandingsChoice reads the choice from the address. Where the address

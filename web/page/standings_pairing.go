@@ -52,18 +52,9 @@ func ReadPairingChoice(q url.Values) PairingChoice {
 	return PairingChoice{Vessel: queryNumber(q, "vessel"), Wax: queryNumber(q, "wax"), Wick: queryNumber(q, "wick"), Series: q.Get("series")}
 }
 
-// Filter is the choice as the store takes it.
-func (c PairingChoice) Filter() journal.LogFilter {
-	return journal.LogFilter{Vessel: c.Vessel, Wax: c.Wax}
-}
-
-// Pick finds the series that was asked for among those that were sorted; none
-// when there is none.
-func (c PairingChoice) Pick(stacks []*standings.Stack) []*standings.Stack {
-	if s := findStack(stacks, c.Series); s != nil {
-		return []*standings.Stack{s}
-	}
-	return nil
+// Picks reports whether it is the series that was asked for.
+func (c PairingChoice) Picks(s *standings.Stack) bool {
+	return s.Vessel.ID == c.Vessel && (c.Wax == 0 || s.Wax() == c.Wax) && s.Key() == c.Series
 }
 
 // NewPairingPage finds the pairing in its table; ok is false when it is not
@@ -179,7 +170,7 @@ func bandTable(x standings.Pairing, v View) chart.Table {
 		hours = append(hours, h)
 	}
 	unit := v.Units.Length.Word()
-	t := chart.Table{Head: []string{"Hour", "One in ten below, " + unit, "Half below, " + unit, "One in ten above, " + unit}}
+	t := chart.Table{Name: "The curve as a table", Head: []string{"Hour", "One in ten below, " + unit, "Half below, " + unit, "One in ten above, " + unit}}
 	for i, p := range x.Band(hours) {
 		at := func(mm float64) string { return v.length(quantity.Millimetres(mm)).Number }
 		t.Rows = append(t.Rows, []string{hours[i].Clock(), at(p.P10), at(p.P50), at(p.P90)})

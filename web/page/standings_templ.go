@@ -255,7 +255,7 @@ func standingsLadder(g StandingsGroup, s StandingsSeries) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			var templ_7745c5c3_Var11 = []any{"next", templ.KV("settled", s.Settled)}
+			var templ_7745c5c3_Var11 = []any{"try-next", templ.KV("settled", s.Settled)}
 			templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var11...)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
