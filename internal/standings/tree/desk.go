@@ -116,7 +116,12 @@ func (d *Desk) fill(ctx context.Context, states []*state, on []mask) error {
 		shape int
 	}
 	var gaps []gap
+	seen := map[*state]bool{} // settings may hold the same readings
 	for _, st := range states {
+		if seen[st] {
+			continue
+		}
+		seen[st] = true
 		for shape := range d.m.Shapes {
 			if !st.parts[shape].covers(on[shape]) {
 				gaps = append(gaps, gap{st, shape})

@@ -39,11 +39,16 @@ type meeting struct {
 }
 
 // meet finds the stretch. Where the messages contradict each other so much
-// that there is none, they all speak along the whole line.
+// that there is none, they all speak along the whole line; where the ladder is
+// longer than the grid, each is held where the grid ends.
 func (w *worker) meet(s Series, p *part, c cell, rate int) meeting {
 	lo, hi := w.stretch(s, p, c, func(m *grid.Sheet) (int, int) { return m.Span(rate) })
 	if lo >= hi {
 		lo, hi = w.stretch(s, p, c, func(*grid.Sheet) (int, int) { return 0, grid.Widths })
+	}
+	far := lo >= hi
+	if far {
+		lo, hi = 0, grid.Widths
 	}
 	m := meeting{lo: lo, level: w.level[lo:hi], rows: w.rows[:0]}
 	for i, pairs := range p.pairs {
@@ -52,18 +57,30 @@ func (w *worker) meet(s Series, p *part, c cell, rate int) meeting {
 			continue
 		}
 		msg, shift := &w.messages[i][c.irregular], c.steps(s, i)
-		m.rows = append(m.rows, msg.Row(rate)[lo+shift:hi+shift])
 		m.log += msg.Log
+		if far {
+			m.rows = append(m.rows, held(msg.Row(rate), shift))
+			continue
+		}
+		m.rows = append(m.rows, msg.Row(rate)[lo+shift:hi+shift])
 	}
 	w.rows = m.rows
 	return m
 }
 
+// held is a row shifted by steps of the grid, its ends drawn out.
+func held(row *grid.Line, shift int) []float64 {
+	out := make([]float64, grid.Widths)
+	for i := range out {
+		out[i] = row[min(max(i+shift, 0), grid.Widths-1)]
+	}
+	return out
+}
+
 // steps is how many steps of the grid a rung stands above the middle one.
 func (c cell) steps(s Series, i int) int { return c.rungStep * (s.Pairings[i].Rung - s.mid) }
 
-// stretch is what the spans of all messages have in common; never empty when
-// they are whole.
+// stretch is what the spans of all messages have in common.
 func (w *worker) stretch(s Series, p *part, c cell, span func(*grid.Sheet) (int, int)) (lo, hi int) {
 	hi = grid.Widths
 	for i, pairs := range p.pairs {
@@ -80,12 +97,13 @@ func (w *worker) stretch(s Series, p *part, c cell, span func(*grid.Sheet) (int,
 // exp(log) times what buf then says.
 func (m *meeting) product(buf []float64, but int) (out []float64, log float64) {
 	out = append(buf[:0], m.level...)
+	n := 0
 	for i, row := range m.rows {
 		if row == nil || i == but {
 			continue
 		}
 		floats.Mul(out, row)
-		if i%fewRungs == fewRungs-1 {
+		if n++; n%fewRungs == 0 {
 			log += rescale(out)
 		}
 	}
@@ -129,7 +147,9 @@ func (w *worker) rates(s Series, p *part, c cell) (shares [grid.Rates]float64, l
 		logs[r] = m.log + scale + math.Log(w.rate[r]*floats.Sum(a))
 		total.add(logs[r])
 	}
-	log = total.value()
+	if log = total.value(); math.IsInf(log, -1) {
+		return w.rate, log // nothing can be told apart
+	}
 	for r := range shares {
 		shares[r] = math.Exp(logs[r] - log)
 	}

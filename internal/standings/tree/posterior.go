@@ -89,7 +89,7 @@ func (w *worker) posteriorOf(s Series, p *part, k int, weight float64, a *ahead,
 		}
 		total := j.sum()
 		if !(total > 0) {
-			continue
+			total = w.otherwise(j, speaks, c.steps(s, i) > 0)
 		}
 		for r := range j {
 			lo, hi := within(speaks, r)
@@ -100,6 +100,26 @@ func (w *worker) posteriorOf(s Series, p *part, k int, weight float64, a *ahead,
 		}
 	}
 	return hists
+}
+
+// otherwise is what is believed of a rung that the line leaves no room for:
+// what it says itself, or, when it was not tested, that it lies beyond the
+// grid on its side of the ladder.
+func (w *worker) otherwise(j *joint, s *grid.Sheet, above bool) (total float64) {
+	*j = joint{}
+	end := 0
+	if above {
+		end = grid.Widths - 1
+	}
+	for r := range j {
+		if s == nil {
+			j[r][end] = w.pairRate[r]
+			continue
+		}
+		lo, hi := s.Span(r)
+		floats.AddScaled(j[r][lo:hi], w.pairRate[r], s.Row(r)[lo:hi])
+	}
+	return j.sum()
 }
 
 // within is where a rung's own message speaks at a rate; everywhere when it

@@ -21,6 +21,7 @@ type Report struct {
 // of what they share, and compares them with each other. A series that was not
 // among those is worked out for it.
 func (w *Weighed) Reports(ctx context.Context, series ...Series) ([]Report, error) {
+	series = slices.Clone(series) // middle rungs are filled in
 	parts, err := w.partsOf(ctx, series)
 	if err != nil {
 		return nil, err
@@ -113,7 +114,7 @@ func (w *Weighed) outcomes(ctx context.Context, series []Series, parts [][]*part
 		}
 	})
 	for n, o := range found {
-		if o.rungs != nil {
+		if w.weighty(n%shapes) != nil {
 			out[n/shapes] = append(out[n/shapes], o)
 		}
 	}

@@ -96,10 +96,14 @@ func (m message) spread(sd float64) message {
 // smooth is the integral of N(theta; alpha + shift, sd²) times v, over theta,
 // for every alpha.
 func smooth(v []float64, sd, shift float64) []float64 {
+	weight := make([]float64, 401)
+	for n := range weight {
+		weight[n] = bell(float64(n-200)/100-shift, sd) * 0.01
+	}
 	out := make([]float64, 201)
 	for i := range out {
 		for j, x := range v {
-			out[i] += bell(theta(j)-theta(i)-shift, sd) * 0.01 * x
+			out[i] += weight[j-i+200] * x
 		}
 	}
 	return out
@@ -183,7 +187,7 @@ func (w *slow) cell(es []message, c, tau, beta, sl, weight float64) {
 		ms := make([][]float64, len(es))
 		for p, e := range es {
 			if w.s.Pairings[p].Tested() {
-				ms[p] = smooth(message{mean(e, toPairing[kv])}[0], sl, w.shift(p, beta))
+				ms[p] = smooth(mean(e, toPairing[kv]), sl, w.shift(p, beta))
 			}
 		}
 		for _, v := range w.line(ms, -1) {
