@@ -42,10 +42,9 @@ func sheetVessels(lines []*sheetLine, ps *sheetProblems) map[string]journal.Vess
 // exactly writes a number so that it is told apart from any near it.
 func exactly[T ~float64](v T, unit string) string { return quantity.Number(float64(v), 6) + " " + unit }
 
-// widestLadder is how many rungs may lie between the ends of a ladder. The
-// steps between rungs are so large that rungs further apart have no width in
-// common that the method could compare; they are sizes, not places.
-const widestLadder = 16
+// widestLadder is how far apart the ends of a ladder may lie: beyond that the
+// numbers are sizes, not places, and the rungs between them do not exist.
+const widestLadder = 60
 
 // sheetLadders holds that the wicks of a series either all have rungs, of one
 // ladder, or none has.

@@ -124,16 +124,21 @@ func columnsOf(line int, names []string, ps *sheetProblems) map[string]int {
 		}
 		at[name] = i
 	}
-	for _, name := range sheetColumns {
-		if _, ok := at[name]; !ok && !slices.Contains(sparedColumns, name) {
-			ps.add(line, name, "this column is missing; the first line must name %s, parted by commas or semicolons", columnList())
-			fine = false
-		}
+	if missing := missingColumns(at); len(missing) > 0 {
+		ps.add(line, "", "no column is named %s; the first line must name %s, parted by commas or semicolons", strings.Join(missing, ", "), columnList())
+		fine = false
 	}
 	if !fine {
 		return nil
 	}
 	return at
+}
+
+func missingColumns(at map[string]int) []string {
+	return slices.DeleteFunc(slices.Clone(sheetColumns), func(name string) bool {
+		_, there := at[name]
+		return there || slices.Contains(sparedColumns, name)
+	})
 }
 
 // unreadable says what is wrong with the signs of a line.

@@ -67,6 +67,7 @@ func TestBadCellsAreRefused(t *testing.T) {
 		{"target_hour", "soon", `"soon" is not a target hour; ` + target},
 		{"rung", "3.5", `"3.5" is not a rung; ` + rung},
 		{"rung", "three", `"three" is not a rung; ` + rung},
+		{"rung", "1001", `"1001" is not a rung; ` + rung},
 		{"rung", "1e9", `"1e9" is not a rung; ` + rung},
 		{"full", "maybe", `"maybe" is neither yes nor no; write yes, no, or leave it blank for no`},
 		{"vessel", "", `nothing is written here; every reading needs its vessel`},
@@ -117,10 +118,11 @@ func TestSheetsAreRefusedWithWhatToDo(t *testing.T) {
 		"no UTF-8":              {names + good + "Caf\xe9,80,3,Larkspur,3,A,1,1,41,no\n", []string{"line 3: this is not UTF-8 text; save the sheet as CSV in UTF-8"}},
 		"two bytes a letter":    {"\xff\xfev\x00e\x00", []string{"line 1: this is not UTF-8 text; save the sheet as CSV in UTF-8"}},
 		"a column missing": {strings.Replace(names, ",full", "", 1) + "Pebble,80,3,Larkspur,3,A,1,1,41\n",
-			[]string{"line 1, full: this column is missing; the first line must name " + list + ", parted by commas or semicolons"}},
+			[]string{"line 1: no column is named full; the first line must name " + list + ", parted by commas or semicolons"}},
+		"no names of columns": {good, []string{"line 1: no column is named vessel, inner_width_mm, series, rung, candle, burn, hour, width_mm, full; the first line must name " + list + ", parted by commas or semicolons"}},
 		"a column twice": {strings.Replace(names, "candle", "hour", 1) + good,
 			[]string{"line 1, hour: two columns have this name; keep one of them",
-				"line 1, candle: this column is missing; the first line must name " + list + ", parted by commas or semicolons"}},
+				"line 1: no column is named candle; the first line must name " + list + ", parted by commas or semicolons"}},
 		"an open quotation mark": {names + good + "\"Pebble,80,3,Larkspur,3,A,1,1,41,no\n",
 			[]string{"line 3: a quotation mark is out of place; put one before and one after the whole cell, and write two for one within it"}},
 		"decimal commas among commas": {names + "Pebble,76,2,3,Larkspur,3,A,1,1,41,no\n",
@@ -131,8 +133,8 @@ func TestSheetsAreRefusedWithWhatToDo(t *testing.T) {
 			[]string{`line 4, target_hour: two vessels of the same name: "Pebble" has a target hour of 2.5 h here and 3 h on line 3; name them apart, or mend one`}},
 		"rungs for some only": {names + good + with("rung", ""),
 			[]string{"line 3, rung: nothing is written here, but line 2 of this vessel and series has a rung; give all of them one, or none"}},
-		"sizes for rungs": {names + good + with("rung", "44"),
-			[]string{"line 3, rung: rungs 3 (line 2) and 44 (line 3) lie too far apart for one ladder; number the wicks by their place in it: 1, 2, 3 …"}},
+		"sizes for rungs": {names + good + with("rung", "64"),
+			[]string{"line 3, rung: rungs 3 (line 2) and 64 (line 3) lie too far apart for one ladder; number the wicks by their place in it: 1, 2, 3 …"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
