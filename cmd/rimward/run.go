@@ -11,6 +11,7 @@ import (
 
 // surroundings are what the program touches of the machine it runs on.
 type surroundings struct {
+	in       io.Reader
 	out, err io.Writer
 	env      func(string) string
 	now      func() time.Time
@@ -41,7 +42,7 @@ type command struct {
 
 // commands lists what the program can do, in the order of its help.
 func commands() []command {
-	return []command{serveCommand, demoCommand, backupCommand, verifyCommand, healthCommand, versionCommand}
+	return []command{serveCommand, demoCommand, standingsCommand, backupCommand, verifyCommand, healthCommand, versionCommand}
 }
 
 // run does what the arguments ask for and returns the code to end with.
