@@ -13,6 +13,7 @@ import (
 	"rimward/internal/quantity"
 	"rimward/internal/safety"
 	"rimward/internal/standings"
+	"rimward/internal/standings/tree"
 )
 
 // An evening in early summer, and a night just after the clocks went back
@@ -266,23 +267,43 @@ func TestStandingsTeachSomething(t *testing.T) {
 			logs = append(logs, log)
 		}
 	}
-	table := standings.Work(logs, standings.Options{Ruler: 1, Limits: safety.NewLimits(nil), Units: quantity.Metric})
-	ps := table.Groups[0].Pairings
-	if ps[0].Name() != "Larkspur 7" || ps[0].BelowLine() {
-		t.Errorf("%s leads, want the middle rung Larkspur 7", ps[0].Name())
+	opt := standings.Options{Ruler: 1, Limits: safety.NewLimits(nil), Units: quantity.Metric, Apart: journal.ByLoad}
+	table, err := standings.Work(t.Context(), logs, opt, tree.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := busiest(table)
+	if first := s.Pairings[0]; first.Name() != "Larkspur 7" || first.BelowLine() || first.Closest < 0.8 {
+		t.Errorf("%s leads with a chance of %.2f, want Larkspur 7", first.Name(), first.Closest)
+	}
+	if s.Advice.Step != standings.Settled {
+		t.Errorf("advice: %s", s.Advice.Text)
 	}
 	var below []string
-	for _, p := range ps {
+	for _, p := range s.Pairings {
 		if p.BelowLine() {
 			below = append(below, p.Name())
 		}
-		if p.Name() == "Larkspur 4" && (p.Ratio == nil || *p.Ratio > 0.96) {
+		if p.Name() == "Larkspur 4" && p.FullByTarget > 0.3 {
 			t.Error("the weakest wick is not clearly short of the wall")
 		}
 	}
 	if d := cmp.Diff([]string{"Larkspur 9"}, below); d != "" {
 		t.Errorf("below the line:\n%s", d)
 	}
+}
+
+// busiest is the series with the most burns.
+func busiest(t standings.Table) standings.Series {
+	var out standings.Series
+	for _, g := range t.Groups {
+		for _, s := range g.Series {
+			if s.Burns > out.Burns {
+				out = s
+			}
+		}
+	}
+	return out
 }
 
 func TestTenYearsAreTenYears(t *testing.T) {

@@ -18,8 +18,9 @@ import (
 // it worked out anew, in the background, when the record has changed. Saving
 // never waits for it: it only reads.
 type scales struct {
-	store *sqlite.Store
-	now   func() time.Time
+	store                   *sqlite.Store
+	now                     func() time.Time
+	patience, firstPatience time.Duration // how long a page waits for an answer, and for the first one
 
 	mu      sync.Mutex
 	last    *weighing
@@ -40,12 +41,11 @@ type weighing struct {
 	err      error
 }
 
-// How long a page waits for an answer that takes the newest records into
-// account: longer while there is none at all.
-const (
-	patience      = 500 * time.Millisecond
-	firstPatience = 20 * time.Second
-)
+// newScales are scales with the usual patience: longer while there is no
+// answer at all.
+func newScales(store *sqlite.Store, now func() time.Time) *scales {
+	return &scales{store: store, now: now, patience: 500 * time.Millisecond, firstPatience: 20 * time.Second}
+}
 
 // weigh returns the newest answer, and whether it takes everything into
 // account that was saved when it was asked for.
@@ -58,9 +58,9 @@ func (x *scales) weigh(ctx context.Context) (w *weighing, fresh bool, err error)
 	if running == nil {
 		return last, true, nil
 	}
-	wait := patience
+	wait := x.patience
 	if last == nil {
-		wait = firstPatience
+		wait = x.firstPatience
 	}
 	timer := time.NewTimer(wait)
 	defer timer.Stop()

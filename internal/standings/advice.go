@@ -34,7 +34,8 @@ func advise(x Series) Advice {
 	if !ok {
 		return nothingYet(x)
 	}
-	if best.Closest >= SureEnough && best.Candles >= enoughEach && best.Ended > 0 {
+	lone := x.Tested() == 1
+	if best.Closest >= SureEnough && best.Candles >= enoughEach && best.Ended > 0 && !(lone && best.OnTarget < likelyEnough) {
 		return Advice{Settled, "Settled: " + best.Name() + " is the closest (chance " + chanceText(best.Closest) + "), with " + many(best.Candles, "candle") +
 			" and one burned to the end without a hard finding. Time for a verdict.", []Pairing{best}}
 	}
@@ -42,15 +43,57 @@ func advise(x Series) Advice {
 		return Advice{TryRung, "Try " + g.Name() + ": it was not burned, but its neighbours make it likely to come closer than " + best.Name() +
 			" (closeness about " + closenessText(g) + " against " + closenessText(best) + ").", []Pairing{g}}
 	}
+	if g, ok := x.beside(best); ok && lone && best.OnTarget < likelyEnough {
+		return Advice{TryRung, "Only " + best.Name() + " was burned, and it is likely " + side(best) + ". Try " + g.Name() + ": two rungs say more than another candle of one.", []Pairing{g}}
+	}
 	if early := x.fullAtOnce(); len(early) > 0 {
 		return Advice{LookEarly, "Look earlier: the pools of " + names(early) + " were full at the first look. Another burn with a check at " +
 			(best.Vessel.Target() / 2).Clock() + ", half the target hour, tells more than another candle.", early}
 	}
-	if best.Closest >= SureEnough {
-		return Advice{Confirm, best.Name() + " is the closest (chance " + chanceText(best.Closest) + "). Before a verdict: " + lacking(best) + ".", []Pairing{best}}
+	if best.Closest >= SureEnough && !lone {
+		return Advice{Confirm, best.Name() + " is the closest (chance " + chanceText(best.Closest) + ")" + poor(best) + ". Before a verdict: " + lacking(best) + ".", []Pairing{best}}
 	}
 	in := x.running()
+	if lone {
+		return Advice{OneMore, "Only " + best.Name() + " was burned, so there is nothing to compare it with yet. One more candle of it, or of a rung beside it, would tell most.", in}
+	}
 	return Advice{OneMore, names(in) + verb(in) + " still in the running. One more candle" + each(in) + " would tell most.", in}
+}
+
+// likelyEnough is the chance on target below which a pairing is called poor,
+// however it stands among the others.
+const likelyEnough = 0.5
+
+// poor says so when the closest of all is not close.
+func poor(p Pairing) string {
+	if p.OnTarget >= likelyEnough {
+		return ""
+	}
+	return ", though likely " + side(p) + " (chance on target " + chanceText(p.OnTarget) + ")"
+}
+
+// side says to which side a pool is likely to miss.
+func side(p Pairing) string {
+	if p.Soon > p.Short {
+		return "full too soon"
+	}
+	return "short of the wall"
+}
+
+// beside is the guess one step towards where a pairing ought to be: the next
+// rung up for one that is short of the wall, the next down for one that is
+// full too soon.
+func (x Series) beside(p Pairing) (out Pairing, ok bool) {
+	for _, g := range x.Guesses {
+		up := g.Wick.Rung > p.Wick.Rung
+		if up != (p.Short >= p.Soon) {
+			continue
+		}
+		if !ok || (g.Wick.Rung < out.Wick.Rung) == up {
+			out, ok = g, true
+		}
+	}
+	return out, ok
 }
 
 // nothingYet is advice where no pairing is ranked above the line.

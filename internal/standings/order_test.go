@@ -115,10 +115,14 @@ func TestAdvice(t *testing.T) {
 		step  Step
 		says  string
 	}{
-		{"settled", []Pairing{rungOf(3, 0.01, 0, 0.8).ended(3), rungOf(4, 0.02, 0, 0.2)}, nil, Settled, "Settled: Larkspur 3 is the closest (chance 0.80), with 3 candles"},
-		{"settled comes before a promising guess", []Pairing{rungOf(3, 0.3, 0, 0.8).ended(3)}, []Pairing{guess(4, 0.01, 0.01)}, Settled, "Settled"},
+		{"settled", []Pairing{rungOf(3, 0.01, 0.6, 0.8).ended(3), rungOf(4, 0.02, 0, 0.2)}, nil, Settled, "Settled: Larkspur 3 is the closest (chance 0.80), with 3 candles"},
+		{"settled comes before a promising guess", []Pairing{rungOf(3, 0.3, 0.6, 0.8).ended(3)}, []Pairing{guess(4, 0.01, 0.01)}, Settled, "Settled"},
 		{"sure, but two candles", []Pairing{rungOf(3, 0.01, 0, 0.9).ended(2), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: one more candle."},
 		{"sure, but none to the end", []Pairing{rungOf(3, 0.01, 0, 0.9), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: 2 more candles, one burned to the end without a hard finding."},
+		{"settled, though alone, when it is on target", []Pairing{rungOf(3, 0.01, 0.7, 1).ended(3)}, nil, Settled, "Settled"},
+		{"alone and short of the wall", []Pairing{rungOf(3, 0.2, 0.1, 1).ended(3)}, []Pairing{guess(2, 0.3, 0.1), guess(4, 0.15, 0.1), guess(5, 0.13, 0.1)}, TryRung, "Only Larkspur 3 was burned, and it is likely short of the wall. Try Larkspur 4"},
+		{"alone, nothing beside it", []Pairing{rungOf(3, 0.2, 0.1, 1)}, nil, OneMore, "nothing to compare it with yet"},
+		{"sure, but poor", []Pairing{rungOf(3, 0.2, 0.1, 0.9), rungOf(2, 0.3, 0, 0.1)}, nil, Confirm, "though likely short of the wall (chance on target 0.10)"},
 		{"a rung that promises more than its own doubt", []Pairing{rungOf(3, 0.2, 0, 1)}, []Pairing{guess(4, 0.08, 0.1), guess(5, 0.1, 0.05)}, TryRung, "Try Larkspur 4"},
 		{"no further than its doubt", []Pairing{rungOf(3, 0.2, 0, 0.6), rungOf(2, 0.3, 0, 0.4)}, []Pairing{guess(4, 0.12, 0.09)}, OneMore, "Larkspur 3 and 2 are still in the running. One more candle of each"},
 		{"full at the first look", []Pairing{rungOf(3, 0.02, 0, 0.6).fullAtFirst(), rungOf(4, 0.02, 0, 0.4)}, nil, LookEarly, "The pools of Larkspur 3 were full at the first look. Another burn with a check at 1 h 30"},

@@ -21,7 +21,7 @@ func (w *Weighed) series(s *Stack, r tree.Report) Series {
 	}
 	rank(x.Pairings)
 	mark(x.Pairings)
-	tested := x.tested()
+	tested := x.Tested()
 	for i := range x.Guesses {
 		x.Guesses[i].Warnings = guessWarnings(tested)
 	}
@@ -30,7 +30,8 @@ func (w *Weighed) series(s *Stack, r tree.Report) Series {
 	return x
 }
 
-func (x Series) tested() int {
+// Tested counts the rungs that burns speak for.
+func (x Series) Tested() int {
 	n := 0
 	for _, p := range x.Pairings {
 		if p.Enough() {

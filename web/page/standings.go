@@ -118,7 +118,7 @@ func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSer
 		out.Warnings = append(out.Warnings, ui.Warning{Text: w})
 	}
 	for _, x := range s.Pairings {
-		row := standingsRow(x, pairingHref(g, s, x), v)
+		row := standingsRow(x, s.Tested() == 1, pairingHref(g, s, x), v)
 		switch {
 		case x.BelowLine():
 			row.Rank = "–"

@@ -31,14 +31,17 @@ type StandingsRow struct {
 	Behind, Href, Inner string // names what can be opened, its page, and the page without its frame
 }
 
-func standingsRow(x standings.Pairing, href string, v View) StandingsRow {
+func standingsRow(x standings.Pairing, lone bool, href string, v View) StandingsRow {
 	r := StandingsRow{Name: x.Name(), Count: capital(counted(x.Wicks, "wick", "wicks")), Disc: pairingDisc(x),
-		Candles: strconv.Itoa(x.Candles), Burns: strconv.Itoa(x.Burns), NotYet: x.NotYet, Doubts: joinWords(x.Warnings...), Running: runningText(x), Href: href, Inner: href + "&inner=1"}
+		Candles: strconv.Itoa(x.Candles), Burns: strconv.Itoa(x.Burns), NotYet: x.NotYet, Doubts: joinWords(x.Warnings...), Running: runningText(x, lone), Href: href, Inner: href + "&inner=1"}
 	if x.Enough() {
 		r.Closeness, r.Parts = closenessText(x), partsText(x)
 		r.Width, r.WidthRange = widthText(x, v)
 		r.Full, r.FullRange = fullPool(x)
 		r.OnTarget, r.Closest, r.Bar = chanceText(x.OnTarget), chanceText(x.Closest), chart.NewBar(x.Closest)
+		if lone {
+			r.Closest, r.Bar = "", chart.NewBar(0)
+		}
 	}
 	for _, f := range x.Faults {
 		r.Faults = append(r.Faults, f.Name+" in "+strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of))
@@ -51,8 +54,10 @@ func standingsRow(x standings.Pairing, href string, v View) StandingsRow {
 }
 
 // runningText says that a pairing may be the closest.
-func runningText(x standings.Pairing) string {
+func runningText(x standings.Pairing, lone bool) string {
 	switch {
+	case lone && x.Running:
+		return "nothing to compare it with yet"
 	case x.Running && x.Closest >= standings.SureEnough:
 		return "the closest"
 	case x.Running:
