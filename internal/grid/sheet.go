@@ -86,7 +86,9 @@ func (s *Sheet) Reopen() {
 
 // Trim scales the sheet so that its largest value is 1 and narrows the spans
 // to what stands above Cut.
-func (s *Sheet) Trim() {
+func (s *Sheet) Trim() { s.trim(Cut) }
+
+func (s *Sheet) trim(cut float64) {
 	top := s.floor
 	for j := range s.row {
 		for _, v := range s.row[j][s.span[j].lo:s.span[j].hi] {
@@ -101,7 +103,7 @@ func (s *Sheet) Trim() {
 		return
 	}
 	s.Log += math.Log(top)
-	s.floor = max(s.floor/top, Cut)
+	s.floor = max(s.floor/top, cut)
 	for j := range s.row {
 		s.trimRow(j, 1/top)
 	}
@@ -128,7 +130,13 @@ func (s *Sheet) trimRow(j int, by float64) {
 	s.span[j] = at
 }
 
-// Times multiplies the sheet by another and trims it.
+// deepest is as small as a value may become in a product. If it were cut off
+// at each step, what comes first would count for less than what comes last
+// where they contradict each other.
+const deepest = 1e-280
+
+// Times multiplies the sheet by another and scales it so that its largest value
+// is 1; Trim is for the end of the product.
 func (s *Sheet) Times(o *Sheet) {
 	s.Log += o.Log
 	for j := range s.row {
@@ -140,7 +148,7 @@ func (s *Sheet) Times(o *Sheet) {
 		s.span[j] = at
 	}
 	s.floor *= o.floor
-	s.Trim()
+	s.trim(deepest)
 }
 
 // Spread makes the sheet what another becomes when its log width is known only

@@ -152,6 +152,22 @@ func TestTimes(t *testing.T) {
 		flat.Times(s)
 		same(t, &flat, d, exact)
 	})
+	t.Run("factors that contradict each other may come in any order", func(t *testing.T) {
+		t.Parallel()
+		a, _ := sheetOf(hill(9, -0.5, 0.03))
+		b, _ := sheetOf(hill(9, 0.5, 0.03))
+		for _, order := range [][]*grid.Sheet{{a, a, b}, {a, b, a}, {b, a, a}} {
+			var s grid.Sheet
+			s.Flat()
+			for _, o := range order {
+				s.Times(o)
+			}
+			s.Trim()
+			near(t, "where two meet", s.Row(9)[50], 1, 1e-9)
+			near(t, "where one stands", s.Row(9)[150], grid.Cut, 1e-20)
+			near(t, "log", s.Log, math.Log(grid.Cut), 1e-9)
+		}
+	})
 	t.Run("a thousand factors neither vanish nor overflow", func(t *testing.T) {
 		t.Parallel()
 		var s grid.Sheet

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"rimward/internal/quantity"
 	"rimward/internal/standings/tree"
 )
 
@@ -45,6 +46,31 @@ func TestOrderDoesNotMatter(t *testing.T) {
 		share, width := apart(want[i].Rungs, rs)
 		near(t, "chances and log widths apart", share, 0, 1e-9)
 		near(t, "widths apart", width, 0, 1e-6)
+	}
+}
+
+// Two burns against one, in whatever order, however far they are apart.
+func TestOrderOfContradictions(t *testing.T) {
+	t.Parallel()
+	narrow, wide := curve(80, -0.5, 0.9, 6), curve(80, 0.5, 0.9, 6)
+	orders := [][]tree.Burn{{narrow, narrow, wide}, {narrow, wide, narrow}, {wide, narrow, narrow}}
+	for _, byCandle := range []bool{false, true} {
+		var want tree.Figures
+		for i, bs := range orders {
+			cs := candles(bs)
+			if byCandle {
+				cs = candles(bs[:1], bs[1:2], bs[2:])
+			}
+			f := alone(t, tree.Default(), glass(80, tree.Pairing{Rung: 1, Candles: cs}))[0]
+			if i == 0 {
+				want = f
+			}
+			share, _ := apart([]tree.Figures{f}, []tree.Figures{want})
+			near(t, "chances and log widths apart", share, 0, 1e-9)
+		}
+		if !(want.Theta < 0) {
+			t.Errorf("the one burn outweighs the two: log width %.3f", want.Theta)
+		}
 	}
 }
 
@@ -168,4 +194,27 @@ func TestAcrossSharesOut(t *testing.T) {
 		}
 	}
 	near(t, "all chances", sum, 1, 1e-9)
+}
+
+// The band at the target hour is the next pool at the target hour.
+func TestBandMeetsTheNextPool(t *testing.T) {
+	t.Parallel()
+	s := season(4, 1).series[0]
+	for _, f := range alone(t, tree.Default(), s) {
+		b := f.Band([]quantity.Hours{s.Wall.Target})[0]
+		near(t, "10 %", b.P10, f.Next.P10, 0.1)
+		near(t, "50 %", b.P50, f.Next.P50, 0.1)
+		near(t, "90 %", b.P90, f.Next.P90, 0.1)
+	}
+}
+
+// A ladder whose far end was not tested is told to lie beyond the wall, or far
+// below it, and not to be anything in between.
+func TestFarRungs(t *testing.T) {
+	t.Parallel()
+	b := []tree.Burn{curve(80, 0, 0.9, 4), curve(80, 0, 0.9, 4)}
+	s := glass(80, tree.Pairing{Rung: 0, Candles: candles(b, b)}, tree.Pairing{Rung: 1, Candles: candles(b)}, tree.Pairing{Rung: 45}, tree.Pairing{Rung: -45})
+	fs := alone(t, tree.Default(), s)
+	near(t, "45 rungs up, full by the hour", fs[2].FullByTarget, 1, 1e-3)
+	near(t, "45 rungs down, full by the hour", fs[3].FullByTarget, 0, 1e-3)
 }

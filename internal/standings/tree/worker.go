@@ -84,6 +84,9 @@ func (w *worker) candle(s Series, bs []Burn, shape int, on mask) {
 			w.byBurn[i].Times(&w.two)
 		}
 	}
+	for i := range w.byBurn {
+		w.byBurn[i].Trim()
+	}
 }
 
 func (m *model) burnNeeded(burn int, on mask) bool {
@@ -112,6 +115,7 @@ func (w *worker) pairing(s Series, p Pairing, shape int, on mask) []*grid.Kept {
 	out := make([]*grid.Kept, len(w.spreads))
 	for i := range out {
 		if on[i] {
+			w.bySpread[i].Trim()
 			out[i] = w.bySpread[i].Keep()
 		}
 	}
