@@ -87,6 +87,6 @@ func firstBurns(b *tab, s *studio) {
 
 func firstStandings(b *tab) {
 	b.open("/standings")
-	b.see("Standings", "Larkspur 7", "Larkspur 8", "plain averages")
+	b.see("Standings", "Larkspur 7", "Larkspur 8", "What to try next", "Chance of being closest")
 	b.shot("first-3-standings")
 }

@@ -10,12 +10,15 @@ import (
 // things in it.
 var demoPages = []string{
 	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
-	"/standings", "/standings/method", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new",
+	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
 	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
 	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new",
-	"/settings", "/settings/limits", "/about", "/cautions", "/nowhere",
+	"/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere",
 }
+
+// pairingPage is the middle rung of the demo's busiest ladder.
+const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
 var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/shelf", "/settings"}
@@ -51,7 +54,7 @@ func lookAt(t *testing.T, s *studio, which string, paths []string) {
 			b.wear(screen{width: width, height: 900, mobile: width < 500, night: night})
 			for _, p := range paths {
 				b.open(p)
-				name := fmt.Sprintf("%s%s-%d-%s", which, strings.ReplaceAll(strings.Split(p, "?")[0], "/", "-"), width, map[bool]string{false: "day", true: "night"}[night])
+				name := fmt.Sprintf("%s%s-%d-%s", which, strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "").Replace(p), width, map[bool]string{false: "day", true: "night"}[night])
 				if width == 1440 || width == 390 {
 					b.shot(name)
 				}
