@@ -2,6 +2,9 @@ package standings
 
 import (
 	"context"
+	"errors"
+	"runtime"
+	"sync"
 
 	"rimward/internal/standings/tree"
 )
@@ -37,21 +40,36 @@ func (d *Desk) Weigh(ctx context.Context, stacks []*Stack) (*Weighed, error) {
 // Judge puts the pairings of some series in order. Those of one vessel and
 // setting are compared with each other too.
 func (w *Weighed) Judge(ctx context.Context, stacks []*Stack) (Table, error) {
-	t := Table{Shapes: w.Shapes()}
+	parts := groupsOf(stacks)
+	t := Table{Shapes: w.Shapes(), Groups: make([]Group, len(parts))}
+	errs := make([]error, len(parts))
+	var all sync.WaitGroup
+	for lane := range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := lane; i < len(parts); i += runtime.GOMAXPROCS(0) {
+				t.Groups[i], errs[i] = w.group(ctx, parts[i])
+			}
+		})
+	}
+	all.Wait()
+	for _, g := range t.Groups {
+		t.Candles, t.Burns = t.Candles+g.Candles, t.Burns+g.Burns
+	}
+	return t, errors.Join(errs...)
+}
+
+// groupsOf parts stacks, which come in order, into those that can be compared.
+func groupsOf(stacks []*Stack) [][]*Stack {
+	var out [][]*Stack
 	for from := 0; from < len(stacks); {
 		to := from + 1
 		for to < len(stacks) && sameGroup(stacks[from], stacks[to]) {
 			to++
 		}
-		g, err := w.group(ctx, stacks[from:to])
-		if err != nil {
-			return Table{}, err
-		}
-		t.Groups = append(t.Groups, g)
-		t.Candles, t.Burns = t.Candles+g.Candles, t.Burns+g.Burns
+		out = append(out, stacks[from:to])
 		from = to
 	}
-	return t, nil
+	return out
 }
 
 // sameGroup reports whether two stacks can be compared: they stand in the same
