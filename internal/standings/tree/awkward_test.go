@@ -122,7 +122,6 @@ func awkward() map[string]tree.Series {
 			tree.Pairing{Rung: 1, Candles: candles(slices.Repeat([]tree.Burn{curve(80, -0.1, 0.3, 6)}, 10))},
 			tree.Pairing{Rung: 2, Candles: candles(slices.Repeat([]tree.Burn{curve(80, -0.1, 3, 6)}, 10))}),
 		"a ladder upside down":        glass(80, ladder(8, -0.2)...),
-		"thirty rungs":                glass(80, ladder(30, 0.02)...),
 		"thirty rungs, steep":         glass(80, ladder(30, 0.06)...),
 		"rungs far apart":             glass(80, ladder(1, 0)[0], tree.Pairing{Rung: 200, Candles: candles([]tree.Burn{usual})}),
 		"far rungs not tested":        glass(80, ladder(1, 0)[0], tree.Pairing{Rung: 40}, tree.Pairing{Rung: -40}, tree.Pairing{Rung: 1000}),

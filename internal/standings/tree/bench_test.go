@@ -22,14 +22,6 @@ func count(ss []tree.Series) (candles, burns, checks int) {
 	return candles, burns, checks
 }
 
-func all(n int) []int {
-	var out []int
-	for i := range n {
-		out = append(out, i)
-	}
-	return out
-}
-
 // Ten years from cold, and a half, a quarter of it: every series is worked out,
 // weighed and reported.
 func BenchmarkJournal(b *testing.B) {

@@ -101,7 +101,7 @@ func TestDeskLeavesOutLittle(t *testing.T) {
 	})
 	t.Run("of a journal so large that it is sampled", func(t *testing.T) {
 		t.Parallel()
-		ss := journal(2, 80)
+		ss := journal(2, 76)
 		if _, burns, _ := count(ss); burns < 3000 {
 			t.Fatalf("only %d burns", burns)
 		}
@@ -111,7 +111,7 @@ func TestDeskLeavesOutLittle(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			rs, err := w.Reports(t.Context(), ss[3], ss[40], ss[79])
+			rs, err := w.Reports(t.Context(), ss[3], ss[40], ss[69])
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -119,7 +119,7 @@ func TestDeskLeavesOutLittle(t *testing.T) {
 		}
 		alike(t, told(d), told(tree.NewExactDesk(tree.Default())), 5e-3, 0.3)
 		// What was left out is looked at again when it is no longer hopeless.
-		alike(t, tell(t, d, ss[40], ss[41]), tell(t, tree.NewDesk(tree.Default()), ss[40], ss[41]), 1e-12, 1e-9)
+		alike(t, tell(t, d, ss[40:44]...), tell(t, tree.NewDesk(tree.Default()), ss[40:44]...), 1e-12, 1e-9)
 	})
 }
 

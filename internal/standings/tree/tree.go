@@ -49,17 +49,6 @@ type Series struct {
 	mid int // the middle rung; filled in when the series is taken up
 }
 
-// tested counts the rungs that burns speak for.
-func (s Series) tested() int {
-	n := 0
-	for _, p := range s.Pairings {
-		if p.Tested() {
-			n++
-		}
-	}
-	return n
-}
-
 // middle is the rung that the ladder's line is pinned to: the mean of the
 // tested rungs, rounded half up.
 func (s Series) middle() int {
@@ -75,15 +64,7 @@ func (s Series) middle() int {
 	return int(math.Floor(float64(sum)/float64(n) + 0.5))
 }
 
-// candles and burns count what a series holds.
-func (s Series) candles() int {
-	n := 0
-	for _, p := range s.Pairings {
-		n += len(p.Candles)
-	}
-	return n
-}
-
+// burns counts what a series holds.
 func (s Series) burns() int {
 	n := 0
 	for _, p := range s.Pairings {
