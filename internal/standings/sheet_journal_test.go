@@ -131,3 +131,42 @@ func TestReasonsStandAmongTheWarnings(t *testing.T) {
 		t.Errorf("nothing read: %+v", notYet)
 	}
 }
+
+// A burn that was full too soon is a fault, as it is in the journal, where
+// fewer faults decide between pairings that are otherwise alike.
+func TestSheetCountsBurnsThatWereFullTooSoon(t *testing.T) {
+	t.Parallel()
+	text := strings.Replace(sheet, "B,1,1,52,no", "B,1,1,,yes", 1) // half of 3.25 h is 1 h 38
+	want := []safety.Fault{{Name: "full before half the target hour", Burns: 1, Of: 1}}
+	for _, r := range read(t, text)[1].Rungs {
+		switch {
+		case r.Wick.Rung == 5:
+			if diff := cmp.Diff(want, r.Faults); diff != "" {
+				t.Errorf("-want +got:\n%s", diff)
+			}
+		case len(r.Faults) > 0:
+			t.Errorf("rung %d: %v", r.Wick.Rung, r.Faults)
+		}
+	}
+}
+
+// One name of a series in two vessels is two series.
+func TestVesselsAreKeptApart(t *testing.T) {
+	t.Parallel()
+	stacks := read(t, names+good+strings.Replace(good, "Pebble,80,3", "Fern bowl,92.3,", 1)+good)
+	if len(stacks) != 2 || stacks[0].Vessel.Name != "Fern bowl" || stacks[0].Vessel.InnerWidth != 92.3 || len(stacks[1].Rungs[1].Rows[0].Burns[0].Readings) != 2 {
+		t.Errorf("got %+v", stacks)
+	}
+}
+
+func TestPairingsWithoutWarningsHaveAnEmptyList(t *testing.T) {
+	t.Parallel()
+	var b strings.Builder
+	for _, candle := range []string{"A", "B"} {
+		b.WriteString(strings.NewReplacer(",A,", ","+candle+",", ",1,41,", ",1,50,").Replace(good) + strings.NewReplacer(",A,", ","+candle+",", ",1,41,", ",2,70,").Replace(good))
+	}
+	p := find(t, worked(t, names+b.String()), "Larkspur", 3)
+	if p.Candles != 2 || p.Warnings == nil || len(p.Warnings) != 0 {
+		t.Errorf("%d candles, warnings %#v", p.Candles, p.Warnings)
+	}
+}
