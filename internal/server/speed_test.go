@@ -76,8 +76,23 @@ func BenchmarkTenYearPages(b *testing.B) {
 }
 
 // BenchmarkSave is one form posted and on the disk.
-func BenchmarkSave(b *testing.B) {
+func BenchmarkSave(b *testing.B) { benchSaves(b, season(b, demo.NewSeason)) }
+
+// BenchmarkSaveWhileWeighing is the same while the standings are asked for
+// again and again, so that the whole journal is weighed after every save.
+func BenchmarkSaveWhileWeighing(b *testing.B) {
 	h := season(b, demo.NewSeason)
+	ctx, stop := context.WithCancel(b.Context())
+	defer stop()
+	go func() {
+		for ctx.Err() == nil {
+			h.ServeHTTP(httptest.NewRecorder(), httptest.NewRequest("GET", "http://127.0.0.1:7373/standings", nil))
+		}
+	}()
+	benchSaves(b, h)
+}
+
+func benchSaves(b *testing.B, h http.Handler) {
 	for n := 0; b.Loop(); n++ {
 		form := fmt.Sprintf("name=Fig+%d&token=t%d", n, n)
 		r := httptest.NewRequest("POST", "http://127.0.0.1:7373/shelf/fragrances/new", strings.NewReader(form))

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -139,6 +140,21 @@ func TestWhatIsJudgedApart(t *testing.T) {
 		if d := cmp.Diff(want, got); d != "" {
 			t.Errorf("by %s (-want +got):\n%s", apart, d)
 		}
+	}
+}
+
+func TestNamesakesAreTold(t *testing.T) {
+	t.Parallel()
+	other := candle("B", 4, reads(80))
+	other.Vessel.ID, other.Vessel.InnerWidth = 2, 90
+	got := work(t, options, candle("A", 4, reads(80)), other)
+	for _, g := range got.Groups {
+		if w := g.Series[0].Warnings; len(w) != 1 || !strings.Contains(w[0], "Another vessel is called Pebble tumbler too") {
+			t.Errorf("%q", w)
+		}
+	}
+	if w := work(t, options, candle("A", 4, reads(80)), scented(candle("B", 4, reads(80)), 0.06, journal.OfWax)).Groups[0].Series[0].Warnings; len(w) > 0 {
+		t.Errorf("one vessel in two settings: %q", w)
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 type StandingsPage struct {
 	Filters []ui.Field
 	Note    string // when it was worked out, where that is behind the record
+	Doubt   string // of the curve that everything rests on
 	Groups  []StandingsGroup
 	Empty   string
 	Acts    []ui.Action
@@ -47,6 +48,9 @@ type StandingsGuess struct{ Name, Text, Doubt string }
 // and note what is to be said of when it was worked out.
 func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Tried, sh Shelves, note string, v View) StandingsPage {
 	p := StandingsPage{Note: note}
+	if doubt := standings.ShapeDoubt(t.Shapes); doubt != "" && len(t.Groups) > 0 {
+		p.Doubt = "How pools open in this studio is only roughly known. " + doubt
+	}
 	if len(tried) > 0 {
 		p.Filters = standingsFilters(c, tried, sh)
 	}

@@ -9,6 +9,7 @@ import (
 	"rimward/internal/quantity"
 	"rimward/internal/standings"
 	"rimward/web/chart"
+	"rimward/web/ui"
 )
 
 // PairingPage is what one pairing's standing rests on: its curve, and every
@@ -16,6 +17,7 @@ import (
 type PairingPage struct {
 	Title, Lede string
 	Back        string
+	Facts       []ui.Fact
 	Growth      *GrowthPair
 	Candles     []PairingCandle
 }
@@ -78,7 +80,7 @@ func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v V
 		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID)
 	}
 	if x.Enough() {
-		p.Growth = pairingGrowth(x, v)
+		p.Facts, p.Growth = pairingFacts(x, v), pairingGrowth(x, v)
 	}
 	for _, c := range x.Rows {
 		out := PairingCandle{Code: c.Name}
@@ -91,6 +93,20 @@ func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v V
 		p.Candles = append(p.Candles, out)
 	}
 	return p
+}
+
+// pairingFacts say what is expected of the next candle.
+func pairingFacts(x standings.Pairing, v View) []ui.Fact {
+	var l factList
+	next := widthSpan(x.Next, v)
+	if x.AtLeast {
+		next = "at least " + v.length(quantity.Millimetres(x.Next.P10)).String()
+	}
+	l.text("Next candle at "+tight(x.Vessel.Target().Clock())+" with no wall", next)
+	l.text("Full by "+tight(x.Vessel.Target().Clock()), "chance "+chanceText(x.FullByTarget))
+	l.text("Full before "+tight((x.Vessel.Target()/2).Clock())+", too soon", "chance "+chanceText(x.FullBeforeHalf))
+	l.text("Never full", "chance "+chanceText(x.Never))
+	return l
 }
 
 func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
