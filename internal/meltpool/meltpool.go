@@ -1,11 +1,11 @@
 // Package meltpool has the geometry of melt pools and of the wax under them:
-// how far a pool reaches across its vessel, how wide it was at a given hour,
-// between which checks it met the wall, and how much wax is left.
+// how far a pool reaches across its vessel, between which checks it met the
+// wall, how likely the readings of a burn are for every growth curve, and how
+// much wax is left.
 //
 // It takes plain series of hours and widths, so that ten numbers are enough
-// to try it. It refuses to guess silently: a width that was not read at its
-// hour says how it was found, and where nothing supports one there is none.
-// It knows no journal, no storage and no clock.
+// to try it. It refuses to take a full pool for a width: that is a bound. It
+// knows no journal, no storage and no clock.
 package meltpool
 
 import (

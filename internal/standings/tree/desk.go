@@ -30,14 +30,6 @@ func NewDesk(p Prior) *Desk {
 	return &Desk{m: newModel(p), done: map[[sha256.Size]byte]*state{}, kept: newKeptBurns(keptBytes)}
 }
 
-// NewExactDesk is a desk that leaves nothing out, however light: slower, and
-// the same to half a hundredth in any chance.
-func NewExactDesk(p Prior) *Desk {
-	d := NewDesk(p)
-	d.all = true
-	return d
-}
-
 // Prior is what the desk believes before the first burn.
 func (d *Desk) Prior() Prior { return d.m.Prior }
 

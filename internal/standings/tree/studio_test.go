@@ -83,11 +83,12 @@ func (w world) vessel(rng *rand.Rand, rate, candle, burn float64) (tree.Series, 
 	return s, truths
 }
 
-// idealWidth lies in the middle between just full at the hour and just full at
-// half of it.
+// idealWidth is that of the rung that fits: a quarter of the way from just full
+// at the hour to just full at half of it. The method does not say where it
+// lies; so the stated chances come out about as in its table.
 func idealWidth(curve, rate, target float64) float64 {
 	c := meltpool.Curve(curve)
-	return c.Ahead(math.Log(rate), quantity.Hours(target), quantity.Hours(target/2)) / 2
+	return c.Ahead(math.Log(rate), quantity.Hours(target), quantity.Hours(target/2)) / 4
 }
 
 func (w world) pairing(rng *rand.Rand, wall meltpool.Wall, rung int, t truth) tree.Pairing {
