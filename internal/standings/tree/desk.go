@@ -94,7 +94,7 @@ func (d *Desk) take(series []Series) []*state {
 
 // keptFor is where the likelihoods of burns are kept: nowhere when a whole
 // journal is worked out.
-func (d *Desk) keptFor(series int) *keptBurns {
+func (d *Desk) keptFor(series int) burnShelf {
 	if series > fewSeries {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"rimward/internal/meltpool"
+	"rimward/internal/quantity"
 	"rimward/internal/standings/tree"
 )
 
@@ -174,4 +175,29 @@ func TestDeskStopsWhenToldTo(t *testing.T) {
 	if _, err := w.Reports(ctx, ss...); !errors.Is(err, context.Canceled) {
 		t.Fatalf("report: %v", err)
 	}
+}
+
+// Two vessels of one width may have different target hours: neither hears of
+// the other's.
+func TestTargetHoursAreKeptApart(t *testing.T) {
+	t.Parallel()
+	early := single(80, 2, [][]tree.Burn{{{{Hour: 1, Ratio: 0.6}, {Hour: 2, Ratio: 0.8}}}})
+	late := single(80, 4, [][]tree.Burn{{{{Hour: 1, Ratio: 0.6}, {Hour: 2, Ratio: 0.8}}}})
+	d := tree.NewDesk(tree.Default())
+	both, err := d.Weigh(t.Context(), []tree.Series{early, late})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := both.Reports(t.Context(), early, late)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := got[0].Rungs[0].Width.P50, got[1].Rungs[0].Width.P50; !(a < b-3) {
+		t.Errorf("%.1f mm at 2 h, %.1f mm at 4 h", a, b)
+	}
+}
+
+// single is a series of a single rung.
+func single(mm, target float64, candles [][]tree.Burn) tree.Series {
+	return tree.Series{Wall: meltpool.Wall{Width: quantity.Millimetres(mm), Target: quantity.Hours(target)}, Ruler: 1, Pairings: []tree.Pairing{{Rung: 1, Candles: candles}}}
 }

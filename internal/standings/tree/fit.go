@@ -3,6 +3,7 @@ package tree
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"rimward/internal/grid"
@@ -50,9 +51,13 @@ func (w *worker) fit(s Series, rung int, o outcome) [][]BurnFit {
 func (w *worker) burnPrior(next *joint) *joint {
 	out := &joint{}
 	for p := range next {
+		if next[p].Max() < leastWeight {
+			continue
+		}
+		lo, hi := next[p].Span()
 		for b := range out {
 			if t := w.toBurn.At(p, b); t > 0 {
-				out[b].AddScaled(t, &next[p])
+				floats.AddScaled(out[b][lo:hi], t, next[p][lo:hi])
 			}
 		}
 	}

@@ -22,6 +22,20 @@ type keptBurns struct {
 	most  int
 }
 
+// burnShelf is where a worker looks for burns, and puts those that it worked
+// out.
+type burnShelf interface {
+	find(burnKey) *grid.Kept
+	put(burnKey, *grid.Sheet)
+}
+
+// only is the same shelf to those who only look.
+func (k *keptBurns) only() burnShelf { return onlyLook{k} }
+
+type onlyLook struct{ *keptBurns }
+
+func (onlyLook) put(burnKey, *grid.Sheet) {}
+
 func newKeptBurns(most int) *keptBurns {
 	return &keptBurns{found: map[burnKey]*grid.Kept{}, most: most}
 }
@@ -33,12 +47,13 @@ func (k *keptBurns) find(key burnKey) *grid.Kept {
 }
 
 // put keeps one more and lets the oldest go.
-func (k *keptBurns) put(key burnKey, v *grid.Kept) {
+func (k *keptBurns) put(key burnKey, s *grid.Sheet) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.found[key] != nil {
 		return
 	}
+	v := s.Keep()
 	k.found[key] = v
 	k.order = append(k.order, key)
 	k.bytes += v.Bytes()

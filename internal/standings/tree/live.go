@@ -16,7 +16,7 @@ type mask []bool
 // depends on what the series are and not on what was read in them, so that a
 // check more does not change it.
 const (
-	sampleBurns  = 1500 // the sample has at least so many burns
+	sampleBurns  = 1000 // the sample has at least so many burns
 	largeJournal = 3000 // burns from which a sample is taken
 	// hopeless is how far behind, in log likelihood, leaves out: e to its
 	// power is 10²⁶.

@@ -39,7 +39,7 @@ func (w *Weighed) Reports(ctx context.Context, series ...Series) ([]Report, erro
 		}
 		all = append(all, ms)
 	}
-	err = shareOut(ctx, len(series), func() *worker { return w.m.newWorker(w.kept) }, func(paper *worker, i int) {
+	err = shareOut(ctx, len(series), func() *worker { return w.m.newWorker(w.kept.only()) }, func(paper *worker, i int) {
 		out[i] = w.report(paper, series[i], outcomes[i], all[i])
 	})
 	if len(series) > 0 {

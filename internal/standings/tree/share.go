@@ -9,7 +9,7 @@ import (
 
 // share has n pieces of work done side by side, by as many workers as there
 // are processors, each with paper of its own.
-func (d *Desk) share(ctx context.Context, n int, kept *keptBurns, do func(*worker, int)) error {
+func (d *Desk) share(ctx context.Context, n int, kept burnShelf, do func(*worker, int)) error {
 	return shareOut(ctx, n, func() *worker { return d.m.newWorker(kept) }, do)
 }
 

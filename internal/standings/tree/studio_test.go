@@ -22,6 +22,7 @@ type world struct {
 	irregular      float64
 	candles, burns [2]int  // of each pairing, of each candle
 	once           bool    // one check for each burn, at the target hour
+	looks          int     // checks of a burn at least
 	readSD         float64 // mm
 	vessels        int
 }
@@ -31,7 +32,7 @@ func standard() world {
 	return world{
 		curve: 1, rate: 0.9, studioSD: 0.25, pairSD: 0.10, burnSD: 0.08,
 		candle: [2]float64{0.04, 0.08}, burn: [2]float64{0.02, 0.05}, slope: 0.07, slopeSD: 0.015, irregular: 0.03,
-		candles: [2]int{1, 3}, burns: [2]int{2, 8}, readSD: 1, vessels: 3,
+		candles: [2]int{1, 3}, burns: [2]int{2, 8}, readSD: 1, looks: 3, vessels: 3,
 	}
 }
 
@@ -130,19 +131,19 @@ func (w world) hours(target quantity.Hours) []quantity.Hours {
 		return []quantity.Hours{target}
 	}
 	var out []quantity.Hours
-	for i := range max(3, int(math.Ceil(float64(target)))) {
+	for i := range max(w.looks, int(math.Ceil(float64(target)))) {
 		out = append(out, quantity.Hours(i+1))
 	}
 	return out
 }
 
-// journal is a studio with so many series of seven or eight candles, each
-// burned six or seven times with four checks: 400 of them are ten years of a
-// small studio's work.
+// journal is a studio with so many series of about seven candles, each burned
+// six to eight times with four checks: 400 of them are ten years of a small
+// studio's work.
 func journal(seed uint64, series int) []tree.Series {
 	rng := rand.New(rand.NewPCG(seed, 400))
 	w := standard()
-	w.candles, w.burns, w.vessels = [2]int{1, 2}, [2]int{5, 8}, series
+	w.candles, w.burns, w.looks, w.vessels = [2]int{1, 2}, [2]int{6, 8}, 4, series
 	s := w.draw(rng).series
 	return s
 }

@@ -5,12 +5,13 @@ import (
 
 	"rimward/internal/grid"
 	"rimward/internal/meltpool"
+	"rimward/internal/quantity"
 )
 
 // worker works out series one after the other with paper of its own.
 type worker struct {
 	*model
-	kept          *keptBurns // nil when nothing is kept
+	kept          burnShelf // nil when nothing is kept
 	raw, one, two grid.Sheet
 	byBurn        []grid.Sheet     // a candle, for each spread of burns
 	bySpread      []grid.Sheet     // a pairing, for each spread
@@ -25,10 +26,13 @@ type worker struct {
 }
 
 // place is what tables of readings depend on.
-type place struct{ wall, ruler float64 }
+type place struct {
+	wall  meltpool.Wall
+	ruler quantity.Millimetres
+}
 
 // newWorker hands out paper, used before or new.
-func (m *model) newWorker(kept *keptBurns) *worker {
+func (m *model) newWorker(kept burnShelf) *worker {
 	w, ok := m.paper.Get().(*worker)
 	if !ok {
 		w = &worker{model: m, byBurn: make([]grid.Sheet, len(m.Burn)), bySpread: make([]grid.Sheet, len(m.spreads)), ahead: map[aheadKey]*ahead{}}
@@ -45,7 +49,7 @@ func (w *worker) done() {
 
 // tablesOf are the tables of readings for a series' vessel and ruler.
 func (w *worker) tablesOf(s Series) *meltpool.Tables {
-	if at := (place{float64(s.Wall.Width), float64(s.Ruler)}); w.place != at {
+	if at := (place{s.Wall, s.Ruler}); w.place != at {
 		w.place, w.tables = at, meltpool.NewTables(s.Wall, meltpool.Eye{Ruler: s.Ruler, Error: w.Error, Slip: w.Slip})
 	}
 	return w.tables
@@ -63,7 +67,7 @@ func (w *worker) likelihood(s Series, b Burn, shape int) {
 	}
 	w.tablesOf(s).Burn(&w.raw, b, meltpool.Curve(w.Shapes[shape].Value), w.Rate)
 	if w.kept != nil {
-		w.kept.put(key, w.raw.Keep())
+		w.kept.put(key, &w.raw)
 	}
 }
 
