@@ -78,15 +78,16 @@ func WeighedNote(at time.Time, fresh bool, v View) string {
 }
 
 func standingsGroup(g standings.Group, v View) StandingsGroup {
-	out := StandingsGroup{Title: g.Vessel.Name, Lede: groupLede(g, v), Across: acrossText(g.Across)}
+	out := StandingsGroup{Title: g.Vessel.Name, Lede: groupLede(g, g.Candles, g.Burns, v), Across: acrossText(g.Across)}
 	for _, s := range g.Series {
 		out.Series = append(out.Series, standingsSeries(g, s, v))
 	}
 	return out
 }
 
-// groupLede says what is compared: the wall, the hour, the wax, how much.
-func groupLede(g standings.Group, v View) string {
+// groupLede says what is compared, the wall, the hour and the wax, and of how
+// many candles and burns.
+func groupLede(g standings.Group, candles, burns int, v View) string {
 	made := ""
 	switch {
 	case len(g.Settings) == 1:
@@ -95,7 +96,7 @@ func groupLede(g standings.Group, v View) string {
 		made = g.Settings[0].Wax.Name
 	}
 	return joinBy(" · ", wallText(g.Vessel, v)+" inside", "full pool wanted by "+tight(g.Target.Clock()), made,
-		figured(g.Candles, "candle", "candles")+", "+figured(g.Burns, "burn", "burns"))
+		figured(candles, "candle", "candles")+", "+figured(burns, "burn", "burns"))
 }
 
 // mostAcross is how many pairings are named across ladders.

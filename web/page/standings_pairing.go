@@ -75,7 +75,7 @@ func NewPairingPage(t standings.Table, c PairingChoice, v View) (p PairingPage, 
 }
 
 func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
-	p := PairingPage{Title: x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
+	p := PairingPage{Title: x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, len(x.Rows), x.AllBurns, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
 	if len(g.Settings) > 0 {
 		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID)
 	}
