@@ -69,7 +69,7 @@ func rowsOf(x standings.Series, u quantity.Units) []textRow {
 			under = heading
 			out = append(out, textRow{heading: heading})
 		}
-		out = append(out, textRow{cells: cellsOf(p, u)})
+		out = append(out, textRow{cells: cellsOf(p, x.Tested() == 1, u)})
 	}
 	for _, p := range x.Pairings {
 		switch {
@@ -88,11 +88,16 @@ func rowsOf(x standings.Series, u quantity.Units) []textRow {
 }
 
 // cellsOf are the figures of one pairing in words.
-func cellsOf(p standings.Pairing, u quantity.Units) []string {
+func cellsOf(p standings.Pairing, lone bool, u quantity.Units) []string {
 	place, closest, candles, burns := "", "", "", ""
 	if p.Enough() {
-		place, closest = quantity.Ordinal(p.Rank), quantity.Chance(p.Closest).String()
 		candles, burns = fmt.Sprint(p.Candles), fmt.Sprint(p.Burns)
+	}
+	if p.Enough() && !lone {
+		closest = quantity.Chance(p.Closest).String()
+	}
+	if p.Rank > 0 {
+		place = quantity.Ordinal(p.Rank)
 	}
 	if p.NotYet != "" {
 		return []string{"", p.Name()}

@@ -61,9 +61,6 @@ func (s *Sheet) Row(j int) *Line { return &s.row[j] }
 // Span is where row j differs from the floor.
 func (s *Sheet) Span(j int) (lo, hi int) { return s.span[j].lo, s.span[j].hi }
 
-// Empty reports whether row j is at the floor throughout.
-func (s *Sheet) Empty(j int) bool { return s.span[j].empty() }
-
 // Open makes the sheet 1 everywhere with every row open to be multiplied point
 // by point through Row; Trim ends that.
 func (s *Sheet) Open() {
@@ -80,7 +77,7 @@ func (s *Sheet) open() {
 
 // Reopen scales an open sheet and leaves it open.
 func (s *Sheet) Reopen() {
-	s.Trim()
+	s.trim(deepest)
 	s.open()
 }
 
@@ -188,14 +185,4 @@ func (s *Sheet) Mix(o *Sheet, t *Transition) {
 			floats.AddScaled(r[at.lo:at.hi], t.w[j][i], o.row[i][at.lo:at.hi])
 		}
 	}
-}
-
-// LogMean is the natural logarithm of the sheet's mean under priors of the
-// rate and of the log width.
-func (s *Sheet) LogMean(rate [Rates]float64, width *Line) float64 {
-	sum := 0.0
-	for j := range s.row {
-		sum += rate[j] * floats.Dot(s.row[j][:], width[:])
-	}
-	return s.Log + math.Log(sum)
 }

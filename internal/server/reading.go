@@ -62,7 +62,7 @@ func (s *Server) judge(ctx context.Context, v visit, picks func(*standings.Stack
 		}
 	}
 	table, err := weighed.Judge(ctx, picked)
-	return table, page.WeighedNote(weighed.at, fresh, v.view), err
+	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), err
 }
 
 // showPairing shows what one pairing's standing rests on, alone or without the
@@ -89,7 +89,7 @@ func (s *Server) showMethod(w http.ResponseWriter, r *http.Request, v visit) err
 	if err != nil {
 		return err
 	}
-	p := page.NewMethodPage(v.set, weighed.Shapes())
+	p := page.NewMethodPage(v.set, weighed.Shapes(), len(weighed.stacks) > 0)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "How this is worked out", "standings"), page.Method(p))
 }
 

@@ -49,7 +49,7 @@ func New(opt Options) (http.Handler, error) {
 	s := &Server{
 		store: opt.Store, now: opt.Now, log: opt.Log, demo: opt.Demo,
 		version: opt.Version, hosts: map[string]bool{}, files: files, token: opt.Token,
-		scales: newScales(opt.Store, opt.Now),
+		scales: newScales(opt.Store, opt.Now, opt.Log),
 	}
 	if s.token == nil {
 		s.token = newToken

@@ -88,7 +88,7 @@ func TestStandingsFromPaper(t *testing.T) {
 	s.sendsOn("/candles/1/paper", paperForm("k3.at_time", "01:30"), "/candles/1")
 	// Target hour 76/25.4 = 2.992 h. The last reading, the geometric mean of 63
 	// and 61 mm at 3 h, is 82 % of the wall: far short of it.
-	s.shows("/standings", 200, "Larkspur 6", "short, 0.0 too soon", "may never", "Guesses from the neighbours", "Only Larkspur 6 was burned, and it is likely short of the wall. Try Larkspur 7")
+	s.shows("/standings", 200, "Larkspur 6", "0.0 too soon", "may never", "Guesses from the neighbours", "Only Larkspur 6 was burned, and it is likely short of the wall. Try Larkspur 7")
 	s.shows("/standings?vessel=1&wax=99", 200, "No burn fits this choice")
 	s.shows("/standings/method", 200, "at least", "1 − exp(−(k t)ᶜ)", "Ruler and eye", "Econometrica")
 }

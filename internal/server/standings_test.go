@@ -24,7 +24,7 @@ func TestAPairingOpensToItsReadings(t *testing.T) {
 	s := newCandleSite(t)
 	s.sendsOn("/candles/1/paper", paperForm("k3.at_time", "01:30"), "/candles/1")
 	link := s.pairingLink()
-	s.shows(link, 200, "<!doctype html>", "Larkspur 6 in Pebble tumbler", "chart-band", "burn 1", "1 h 30", "curve ", "Back to the standings")
+	s.shows(link, 200, "<!doctype html>", "Larkspur 6 in Pebble tumbler", "chart-band", "burn 1", "1 h 30", "with no wall, by the curve fitted to it", "Back to the standings")
 	inner := s.ask(link+"&inner=1", nil).Body.String()
 	if strings.Contains(inner, "<!doctype") || !strings.Contains(inner, "chart-band") {
 		t.Errorf("the piece of a page: %.200s", inner)
@@ -58,7 +58,7 @@ func TestBeliefs(t *testing.T) {
 		return v
 	}
 	s.shows("/settings/beliefs", 200, "not measured facts", "2.5 (25), 4 (45), 6.5 (30)", "1.5 mm")
-	s.sendsBack("/settings/beliefs", form("a", "0", "reading", "wide", "slip", "3"), 422, "Write one number.", `value="wide"`, `value="3"`)
+	s.sendsBack("/settings/beliefs", form("a", "0", "reading", "wide", "slip", "3"), 422, "Write one number, between 0.2 mm and 10 mm.", `value="wide"`, `value="3"`)
 	s.sendsBack("/settings/beliefs", form("a", "0", "burn", "2 (50), 1 (50)"), 422, "small to large", `value="2 (50), 1 (50)"`)
 	s.sendsBack("/settings/beliefs", form("a", "0", "slope", "2.5 (1)"), 422, "Whole per cents only")
 	s.sendsBack("/settings/beliefs", url.Values{"token": {"a"}, "version": {"0"}, "apart": {"colour"}}, 422, "Choose one from the list.")

@@ -1,7 +1,10 @@
 package server
 
 import (
+	"cmp"
 	"context"
+	"fmt"
+	"log/slog"
 	"maps"
 	"reflect"
 	"slices"
@@ -20,6 +23,7 @@ import (
 type scales struct {
 	store                   *sqlite.Store
 	now                     func() time.Time
+	log                     *slog.Logger
 	patience, firstPatience time.Duration // how long a page waits for an answer, and for the first one
 
 	mu      sync.Mutex
@@ -43,38 +47,69 @@ type weighing struct {
 
 // newScales are scales with the usual patience: longer while there is no
 // answer at all.
-func newScales(store *sqlite.Store, now func() time.Time) *scales {
-	return &scales{store: store, now: now, patience: 500 * time.Millisecond, firstPatience: 20 * time.Second}
+func newScales(store *sqlite.Store, now func() time.Time, log *slog.Logger) *scales {
+	return &scales{store: store, now: now, log: log, patience: 500 * time.Millisecond, firstPatience: 20 * time.Second}
 }
 
 // weigh returns the newest answer, and whether it takes everything into
-// account that was saved when it was asked for.
+// account that was saved when it was asked for. It waits for that as long as
+// its patience lasts.
 func (x *scales) weigh(ctx context.Context) (w *weighing, fresh bool, err error) {
 	revision, err := x.store.Revision(ctx)
 	if err != nil {
 		return nil, false, err
 	}
-	last, running := x.ask(ctx, revision)
-	if running == nil {
-		return last, true, nil
+	var gone <-chan time.Time
+	for tries := 0; ; tries++ {
+		last, running := x.ask(ctx, revision)
+		switch {
+		case running == nil:
+			return last, true, nil
+		case tries == mostTries && last != nil && last.Weighed != nil:
+			return last, false, nil
+		case tries == mostTries:
+			return nil, false, cmp.Or(x.failure(), errStillWeighing)
+		}
+		if gone == nil {
+			timer := time.NewTimer(x.wait(last))
+			defer timer.Stop()
+			gone = timer.C
+		}
+		select {
+		case <-running:
+		case <-gone:
+			tries = mostTries - 1
+		case <-ctx.Done():
+			return nil, false, ctx.Err()
+		}
 	}
-	wait := x.patience
-	if last == nil {
-		wait = x.firstPatience
+}
+
+// mostTries is how many weighings a page waits for: the one under way may have
+// begun before what was saved last, the next has not.
+const mostTries = 2
+
+// wait is how long a page waits: longer while there is no answer at all.
+func (x *scales) wait(last *weighing) time.Duration {
+	if last == nil || last.Weighed == nil {
+		return x.firstPatience
 	}
-	timer := time.NewTimer(wait)
-	defer timer.Stop()
-	select {
-	case <-running:
-	case <-timer.C:
-	case <-ctx.Done():
-		return nil, false, ctx.Err()
+	return x.patience
+}
+
+// failure is what went wrong with the last weighing; nil when nothing did.
+func (x *scales) failure() error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if x.last == nil {
+		return nil
 	}
-	return x.answer(revision)
+	return x.last.err
 }
 
 // ask starts a weighing when the last one is behind and none is under way.
-func (x *scales) ask(ctx context.Context, revision int64) (*weighing, chan struct{}) {
+// running is nil when the last one is not behind.
+func (x *scales) ask(ctx context.Context, revision int64) (last *weighing, running chan struct{}) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.last != nil && x.last.revision >= revision && x.last.err == nil {
@@ -87,31 +122,32 @@ func (x *scales) ask(ctx context.Context, revision int64) (*weighing, chan struc
 	return x.last, x.running
 }
 
-// answer is what is known after waiting.
-func (x *scales) answer(revision int64) (*weighing, bool, error) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	switch {
-	case x.last == nil:
-		return nil, false, errStillWeighing
-	case x.last.Weighed == nil:
-		return nil, false, x.last.err
-	}
-	return x.last, x.last.revision >= revision, nil
-}
-
-// run works the journal out once.
+// run works the journal out once. What goes wrong is logged, and what was
+// known stays.
 func (x *scales) run(ctx context.Context, done chan struct{}) {
-	w := x.work(ctx)
+	w := x.try(ctx)
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	if w.err != nil && x.last != nil {
-		// What was known stays, and is gathered anew the next time.
-		x.all = nil
-		w = &weighing{x.last.Weighed, x.last.stacks, x.last.at, x.last.revision, w.err}
+	if w.err != nil {
+		x.log.Error("weighing failed", "err", w.err)
+		x.all = nil // gathered anew the next time
+		if x.last != nil {
+			w = &weighing{x.last.Weighed, x.last.stacks, x.last.at, x.last.revision, w.err}
+		}
 	}
 	x.last, x.running = w, nil
 	close(done)
+}
+
+// try is work with a panic turned into an error: it runs beside the requests,
+// where nobody else would catch it.
+func (x *scales) try(ctx context.Context) (w *weighing) {
+	defer func() {
+		if p := recover(); p != nil {
+			w = &weighing{err: fmt.Errorf("weigh the journal: %v", p)}
+		}
+	}()
+	return x.work(ctx)
 }
 
 // work brings what is known of the candles up to date and weighs them.

@@ -83,12 +83,12 @@ func PriorOf(changed map[string][]float64) tree.Prior {
 func (b Belief) Problem(v []float64) string {
 	if !b.List {
 		if len(v) != 1 {
-			return "Write one number."
+			return "Write one number, between " + b.Text(b.Low) + " and " + b.Text(b.High) + "."
 		}
 		return b.outside(v[0])
 	}
 	if len(v) == 0 || len(v)%2 != 0 || len(v) > 2*mostList {
-		return "Write one to five values, each with its weight in brackets: 4 (45), 6.5 (30)."
+		return "Write one to five values, each with its weight in brackets: " + b.Edit(b.Default) + "."
 	}
 	for i := 0; i < len(v); i += 2 {
 		if p := b.outside(v[i]); p != "" {
@@ -96,7 +96,7 @@ func (b Belief) Problem(v []float64) string {
 		}
 		switch {
 		case !(v[i+1] > 0) || v[i+1] > 1e6:
-			return "Every weight must be above nothing."
+			return "Every weight must be above 0."
 		case i > 0 && v[i] <= v[i-2]:
 			return "Write the values from small to large, each once."
 		}

@@ -117,14 +117,17 @@ func (p Pairing) document() PairingDocument {
 	d := PairingDocument{Tested: p.Tested, Closeness: p.Closeness(), Miss: p.Miss(), Width: pointsOf(p.Width), Next: pointsOf(p.Next), HoursToFull: pointsOf(p.Full),
 		NeverFull: p.Never, FullByTarget: p.FullByTarget, FullBeforeHalf: p.FullBeforeHalf, OnTarget: p.OnTarget,
 		Candles: p.Candles, Burns: p.Burns, Warnings: p.Doubts()}
-	if p.AtLeast {
+	if p.AtLeast && p.Tested {
 		d.Width.P90, d.Next.P90 = nil, nil
 	}
 	if p.Wick.Label != "" {
 		d.Rung = &p.Wick.Rung
 	}
+	if p.Rank > 0 {
+		d.Rank = &p.Rank
+	}
 	if p.Enough() {
-		d.Rank, d.Closest = &p.Rank, finite(p.Closest)
+		d.Closest = finite(p.Closest)
 	}
 	return d
 }

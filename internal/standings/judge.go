@@ -6,7 +6,6 @@ import (
 	"runtime"
 	"sync"
 
-	"rimward/internal/journal"
 	"rimward/internal/standings/tree"
 )
 
@@ -53,29 +52,10 @@ func (w *Weighed) Judge(ctx context.Context, stacks []*Stack) (Table, error) {
 		})
 	}
 	all.Wait()
-	tellNamesakes(t.Groups)
 	for _, g := range t.Groups {
 		t.Candles, t.Burns = t.Candles+g.Candles, t.Burns+g.Burns
 	}
 	return t, errors.Join(errs...)
-}
-
-// tellNamesakes warns where another vessel has the same name.
-func tellNamesakes(groups []Group) {
-	ids := map[string]journal.ID{}
-	twice := map[string]bool{}
-	for _, g := range groups {
-		id, known := ids[g.Vessel.Name]
-		twice[g.Vessel.Name] = twice[g.Vessel.Name] || (known && id != g.Vessel.ID)
-		ids[g.Vessel.Name] = g.Vessel.ID
-	}
-	for _, g := range groups {
-		for i := range g.Series {
-			if twice[g.Vessel.Name] {
-				g.Series[i].Warnings = append(g.Series[i].Warnings, "Another vessel is called "+g.Vessel.Name+" too: tell them apart by their width, and better by their names.")
-			}
-		}
-	}
 }
 
 // groupsOf parts stacks, which come in order, into those that can be compared.

@@ -76,7 +76,24 @@ func Stacks(ds []Digest, opt Options) []*Stack {
 		out = append(out, stack(part, opt))
 	}
 	slices.SortStableFunc(out, compareStacks)
+	tellNamesakes(out)
 	return out
+}
+
+// tellNamesakes warns where another vessel has the same name.
+func tellNamesakes(stacks []*Stack) {
+	ids := map[string]map[journal.ID]bool{}
+	for _, s := range stacks {
+		if ids[s.Vessel.Name] == nil {
+			ids[s.Vessel.Name] = map[journal.ID]bool{}
+		}
+		ids[s.Vessel.Name][s.Vessel.ID] = true
+	}
+	for _, s := range stacks {
+		if len(ids[s.Vessel.Name]) > 1 {
+			s.Warnings = append(s.Warnings, "Another vessel is called "+s.Vessel.Name+" too: tell them apart by their width, and better by their names.")
+		}
+	}
 }
 
 // compareDigests puts candles in order of their codes, so that sums come out

@@ -28,7 +28,7 @@ func TestWhatIsLeftOut(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		burn    journal.BurnLog
-		hours   []quantity.Hours // of the readings that count
+		hours   []quantity.Hours // of the readings
 		why     string
 		leftOut []string
 	}{
@@ -36,10 +36,11 @@ func TestWhatIsLeftOut(t *testing.T) {
 		{"a withdrawn check, silently", burn(width(2, 80), gone(width(3, 20)), width(4, 90)), []quantity.Hours{2, 4}, "", nil},
 		{"a check without a width is no reading", burn(width(3, 80), journal.Check{At: lit.Add(time.Hour), Soot: "none"}), []quantity.Hours{3}, "", nil},
 		{"a check after the flame was out", after(burn(width(3, 80), width(3.5, 99)), func(b *journal.BurnLog) { b.Burn.OutAt = ptr(lit.Add(3 * time.Hour)) }), []quantity.Hours{3}, "", []string{"read after the flame was out"}},
-		{"a strong draught", after(reads(80), func(b *journal.BurnLog) { b.Burn.Draught = journal.DraughtStrong }), nil, "it burned in a strong draught", nil},
+		{"a strong draught", after(reads(80), func(b *journal.BurnLog) { b.Burn.Draught = journal.DraughtStrong }), []quantity.Hours{2, 3}, "it burned in a strong draught", nil},
 		{"a slight draught does not matter", after(reads(80), func(b *journal.BurnLog) { b.Burn.Draught = journal.DraughtSlight }), []quantity.Hours{2, 3}, "", nil},
 		{"put out before the first check", after(burn(), func(b *journal.BurnLog) { b.Burn.Ending = journal.PutOutUnsafe }), nil, "it was put out for safety before the first check", nil},
 		{"put out later", after(reads(80), func(b *journal.BurnLog) { b.Burn.Ending = journal.PutOutUnsafe }), []quantity.Hours{2, 3}, "", nil},
+		{"a check at the moment of lighting", burn(width(0, 1), width(3, 80)), []quantity.Hours{3}, "", []string{"read as it was lit"}},
 		{"checks out of order", burn(width(4, 90), width(2, 70)), []quantity.Hours{2, 4}, "", nil},
 		{"no width", burn(journal.Check{At: lit.Add(time.Hour), Soot: "none"}), nil, "no width was read", nil},
 		{"every width left out", burn(mark(full(2))), nil, "no width was read", []string{"left out by hand"}},
@@ -147,9 +148,17 @@ func TestNamesakesAreTold(t *testing.T) {
 	t.Parallel()
 	other := candle("B", 4, reads(80))
 	other.Vessel.ID, other.Vessel.InnerWidth = 2, 90
-	got := work(t, options, candle("A", 4, reads(80)), other)
-	for _, g := range got.Groups {
-		if w := g.Series[0].Warnings; len(w) != 1 || !strings.Contains(w[0], "Another vessel is called Pebble tumbler too") {
+	stacks := standings.StacksOf([]journal.CandleLog{candle("A", 4, reads(80)), other}, options)
+	w, err := standings.NewDesk(tree.Default()).Weigh(t.Context(), stacks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range stacks { // also where one is asked for alone
+		got, err := w.Judge(t.Context(), stacks[i:i+1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w := got.Groups[0].Series[0].Warnings; len(w) != 1 || !strings.Contains(w[0], "Another vessel is called Pebble tumbler too") {
 			t.Errorf("%q", w)
 		}
 	}
@@ -163,14 +172,14 @@ func TestLoadsTakenTogetherAreNamed(t *testing.T) {
 	opt := options
 	opt.Apart = journal.ByWax
 	s := onlySeries(t, opt, scented(candle("A", 3, reads(80)), 0.06, journal.OfWax), candle("B", 3, reads(80)))
-	want := "Different fragrance loads are taken together: no fragrance and Fig and smoke, 6 % of the wax."
+	want := "Different fragrances or loads are taken together: no fragrance and Fig and smoke, 6 % of the wax."
 	if !slices.Contains(s.Warnings, want) || !slices.Contains(s.Pairings[0].Warnings, want) {
 		t.Errorf("%q, %q", s.Warnings, s.Pairings[0].Warnings)
 	}
 }
 
 // Rungs between and beside the burned ones are guessed, as far as there are
-// such wicks; of other ladders none.
+// such wicks that are not retired; of other ladders none.
 func TestGuesses(t *testing.T) {
 	t.Parallel()
 	opt := options
@@ -178,6 +187,7 @@ func TestGuesses(t *testing.T) {
 		opt.Shelf = append(opt.Shelf, wick(rung))
 	}
 	opt.Shelf = append(opt.Shelf, journal.Wick{Meta: journal.Meta{ID: 99}, Ladder: 7, Rung: 4, Label: "other"})
+	opt.Shelf[3].Gone = &lit // rung 5 is retired
 	s := onlySeries(t, opt, candle("A", 3, reads(70)), candle("B", 6, reads(95)))
 	var got []int
 	for _, g := range s.Guesses {
@@ -186,8 +196,29 @@ func TestGuesses(t *testing.T) {
 			t.Errorf("a guess is ranked: %+v", g)
 		}
 	}
-	if d := cmp.Diff([]int{2, 4, 5, 7}, got); d != "" {
+	if d := cmp.Diff([]int{2, 4, 7}, got); d != "" {
 		t.Error(d)
+	}
+}
+
+// Ladders in one vessel and setting are compared with each other, and one
+// below the line is named as such.
+func TestAcrossLadders(t *testing.T) {
+	t.Parallel()
+	flaring := reads(98)
+	flaring.Checks[0].Flame = ptr(quantity.Millimetres(90))
+	two := candle("B", 4, flaring)
+	two.Candle.Wicks = 2
+	got := work(t, options, candle("A", 4, reads(60)), two).Groups[0].Across
+	sum := 0.0
+	for _, c := range got {
+		sum += c.Chance
+	}
+	if len(got) == 0 || got[0].Name != "Larkspur 4, 2 wicks (below the line)" || sum < 0.98 || sum > 1.0001 {
+		t.Errorf("%+v", got)
+	}
+	if alone := work(t, options, candle("A", 4, reads(60))).Groups[0].Across; alone != nil {
+		t.Errorf("one ladder is compared with itself: %+v", alone)
 	}
 }
 

@@ -8,23 +8,19 @@ import (
 	"rimward/internal/standings/tree"
 )
 
-// rank gives the pairings that have enough their place and then puts them in
-// the order they are shown in: ranked ones, those below the line, those
-// without enough.
+// rank puts the pairings in the order they are shown in, those above the line,
+// those below it, those without enough, and gives the first their places.
 //
-// The place goes by the miss, smallest first, to a tenth of closeness; ties by
+// The order goes by the miss, smallest first, to a tenth of closeness; ties by
 // the chance of being on target, to a hundredth, then by fewer faults a burn,
 // then by name.
 func rank(ps []Pairing) {
-	slices.SortStableFunc(ps, comparePairings)
-	place := 0
+	slices.SortStableFunc(ps, func(a, b Pairing) int { return cmp.Or(cmp.Compare(zone(a), zone(b)), comparePairings(a, b)) })
 	for i := range ps {
-		if ps[i].Enough() {
-			place++
-			ps[i].Rank = place
+		if ps[i].Enough() && !ps[i].BelowLine() {
+			ps[i].Rank = i + 1
 		}
 	}
-	slices.SortStableFunc(ps, func(a, b Pairing) int { return cmp.Compare(zone(a), zone(b)) })
 }
 
 // zone is the part of the list that a pairing is shown in.
@@ -104,8 +100,11 @@ func across(stacks []*Stack, reports []tree.Report) []Chance {
 	for i, s := range stacks {
 		for k, r := range s.Rungs {
 			if k < len(reports[i].Across) && reports[i].Across[k] >= leastChance {
-				p := Pairing{Ladder: s.Ladder, Wick: r.Wick}
-				out = append(out, Chance{p.Name() + wicksText(s.Wicks), reports[i].Across[k]})
+				name := Pairing{Ladder: s.Ladder, Wick: r.Wick}.Name() + wicksText(s.Wicks)
+				if len(r.Hard) > 0 {
+					name += " (below the line)"
+				}
+				out = append(out, Chance{name, reports[i].Across[k]})
 			}
 		}
 	}

@@ -59,8 +59,8 @@ func TestOrder(t *testing.T) {
 		{"equal to a tenth of closeness: the better chance on target", []Pairing{rungOf(3, 0.0301, 0.5, 0), rungOf(4, 0.0299, 0.4, 0)}, []int{3, 4}, []int{1, 2}},
 		{"equal chances too: fewer faults a burn", []Pairing{rungOf(3, 0.03, 0.5, 0).faulty(), rungOf(4, 0.03, 0.5, 0)}, []int{4, 3}, []int{1, 2}},
 		{"all equal: by rung", []Pairing{rungOf(5, 0.03, 0.5, 0), rungOf(3, 0.03, 0.5, 0)}, []int{3, 5}, []int{1, 2}},
-		{"below the line keeps its place", []Pairing{rungOf(3, 0.05, 0.5, 0), rungOf(4, 0.01, 0.5, 0).hard(), rungOf(5, 0.03, 0.5, 0)}, []int{5, 3, 4}, []int{2, 3, 1}},
-		{"not enough yet comes last", []Pairing{thin, rungOf(4, 0.01, 0.5, 0).hard(), rungOf(5, 0.03, 0.5, 0)}, []int{5, 4, 2}, []int{2, 1, 0}},
+		{"below the line has no place", []Pairing{rungOf(3, 0.05, 0.5, 0), rungOf(4, 0.01, 0.5, 0).hard(), rungOf(5, 0.03, 0.5, 0)}, []int{5, 3, 4}, []int{1, 2, 0}},
+		{"not enough yet comes last", []Pairing{thin, rungOf(4, 0.01, 0.5, 0).hard(), rungOf(5, 0.03, 0.5, 0)}, []int{5, 4, 2}, []int{1, 0, 0}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rank(c.ps)
@@ -105,9 +105,11 @@ func TestAdvice(t *testing.T) {
 	t.Parallel()
 	guess := func(rung int, miss, doubt float64) Pairing {
 		p := rungOf(rung, miss, 0.5, 0)
-		p.Tested, p.MissSD = false, doubt
+		p.Tested, p.MissSD, p.Rows = false, doubt, nil
 		return p
 	}
+	unread := rungOf(2, 0, 0, 0)
+	unread.Tested = false
 	for _, c := range []struct {
 		name  string
 		ps    []Pairing
@@ -117,16 +119,21 @@ func TestAdvice(t *testing.T) {
 	}{
 		{"settled", []Pairing{rungOf(3, 0.01, 0.6, 0.8).ended(3), rungOf(4, 0.02, 0, 0.2)}, nil, Settled, "Settled: Larkspur 3 is the closest (chance 0.80), with 3 candles"},
 		{"settled comes before a promising guess", []Pairing{rungOf(3, 0.3, 0.6, 0.8).ended(3)}, []Pairing{guess(4, 0.01, 0.01)}, Settled, "Settled"},
-		{"sure, but two candles", []Pairing{rungOf(3, 0.01, 0, 0.9).ended(2), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: one more candle."},
-		{"sure, but none to the end", []Pairing{rungOf(3, 0.01, 0, 0.9), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: 2 more candles, one burned to the end without a hard finding."},
+		{"sure, but two candles", []Pairing{rungOf(3, 0.01, 0.6, 0.9).ended(2), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: one more candle."},
+		{"sure, but none to the end", []Pairing{rungOf(3, 0.01, 0.6, 0.9), rungOf(4, 0.02, 0, 0.1)}, nil, Confirm, "Before a verdict: 2 more candles, one burned to the end without a hard finding."},
 		{"settled, though alone, when it is on target", []Pairing{rungOf(3, 0.01, 0.7, 1).ended(3)}, nil, Settled, "Settled"},
-		{"alone and short of the wall", []Pairing{rungOf(3, 0.2, 0.1, 1).ended(3)}, []Pairing{guess(2, 0.3, 0.1), guess(4, 0.15, 0.1), guess(5, 0.13, 0.1)}, TryRung, "Only Larkspur 3 was burned, and it is likely short of the wall. Try Larkspur 4"},
-		{"alone, nothing beside it", []Pairing{rungOf(3, 0.2, 0.1, 1)}, nil, OneMore, "nothing to compare it with yet"},
-		{"sure, but poor", []Pairing{rungOf(3, 0.2, 0.1, 0.9), rungOf(2, 0.3, 0, 0.1)}, nil, Confirm, "though likely short of the wall (chance on target 0.10)"},
-		{"a rung that promises more than its own doubt", []Pairing{rungOf(3, 0.2, 0, 1)}, []Pairing{guess(4, 0.08, 0.1), guess(5, 0.1, 0.05)}, TryRung, "Try Larkspur 4"},
-		{"no further than its doubt", []Pairing{rungOf(3, 0.2, 0, 0.6), rungOf(2, 0.3, 0, 0.4)}, []Pairing{guess(4, 0.12, 0.09)}, OneMore, "Larkspur 3 and 2 are still in the running. One more candle of each"},
-		{"full at the first look", []Pairing{rungOf(3, 0.02, 0, 0.6).fullAtFirst(), rungOf(4, 0.02, 0, 0.4)}, nil, LookEarly, "The pools of Larkspur 3 were full at the first look. Another burn with a check at 1 h 30"},
-		{"only what is above the line", []Pairing{rungOf(3, 0.01, 0, 0.7).hard(), rungOf(4, 0.02, 0, 0.3)}, nil, OneMore, "Larkspur 4 is still in the running. One more candle of it"},
+		{"alone and short of the wall", []Pairing{rungOf(3, 0.2, 0.1, 1).ended(3)}, []Pairing{guess(2, 0.3, 0.1), guess(4, 0.15, 0.1)}, TryRung, "Only Larkspur 3 was burned, and it is likely short of the wall. Try Larkspur 4."},
+		{"poor at the end of the ladder", []Pairing{rungOf(3, 0.2, 0.1, 0.6), rungOf(2, 0.3, 0, 0.4)}, nil, TryRung, "Larkspur 3 comes closest and is likely short of the wall (chance on target 0.10), with no stronger wick on this ladder."},
+		{"poor between two that were burned", []Pairing{rungOf(3, 0.1, 0.3, 0.6), rungOf(4, 0.12, 0.2, 0.4)}, []Pairing{guess(5, 0.1, 0.1)}, OneMore, "Larkspur 3 and 4 are still in the running."},
+		{"alone and on target", []Pairing{rungOf(3, 0.01, 0.7, 1)}, nil, OneMore, "nothing to compare it with yet. One more candle of it would"},
+		{"settled, but poor", []Pairing{rungOf(3, 0.2, 0.1, 0.9).ended(3), rungOf(2, 0.3, 0, 0.1)}, nil, Settled, "though likely short of the wall (chance on target 0.10). Time for a verdict."},
+		{"a rung that promises more than its own doubt", []Pairing{rungOf(3, 0.2, 0.6, 1)}, []Pairing{guess(4, 0.08, 0.1), guess(5, 0.1, 0.05)}, TryRung, "Try Larkspur 4"},
+		{"no further than its doubt", []Pairing{rungOf(3, 0.2, 0.6, 0.6), rungOf(2, 0.3, 0, 0.4)}, []Pairing{guess(4, 0.12, 0.09)}, OneMore, "Larkspur 3 and 2 are still in the running. One more candle of each"},
+		{"full at the first look", []Pairing{rungOf(3, 0.02, 0.6, 0.6).fullAtFirst(), rungOf(4, 0.02, 0, 0.4)}, nil, LookEarly, "The pools of Larkspur 3 were full at the first look. Another burn with a check at 1 h 30"},
+		{"only what is above the line", []Pairing{rungOf(3, 0.01, 0, 0.7).hard(), rungOf(4, 0.02, 0.6, 0.3)}, nil, Confirm, "Larkspur 4 is the closest (chance over 0.99)"},
+		{"not beyond an unsafe rung", []Pairing{rungOf(3, 0.3, 0.1, 0.5), rungOf(4, 0.2, 0.1, 0.4), rungOf(5, 0.1, 0.1, 0.1).hard()}, []Pairing{guess(6, 0.01, 0.01)}, OneMore, "Larkspur 4 and 3 are still in the running"},
+		{"settled beside an unsafe one that is closer", []Pairing{rungOf(3, 0.1, 0.6, 0.1).ended(3), rungOf(5, 0.05, 0.1, 0.9).hard()}, nil, Settled, "Settled: Larkspur 3 is the closest (chance over 0.99)"},
+		{"one below the line, one without enough", []Pairing{rungOf(3, 0.1, 0, 1).hard(), unread}, nil, FirstBurn, "Not enough yet"},
 		{"all below the line", []Pairing{rungOf(3, 0.01, 0, 1).hard()}, nil, Otherwise, "All that was burned here stands below the line."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -171,8 +178,8 @@ func TestBeliefsThatCannotBeUsed(t *testing.T) {
 		v    []float64
 		says string
 	}{
-		{"slip", nil, "one number"}, {"slip", []float64{0.5}, "Between 0.01 % and 20 %."}, {"slip", []float64{0.1, 0.2}, "one number"},
-		{"burn", []float64{0.04}, "weight in brackets"}, {"burn", []float64{0.04, 0}, "weight must be above nothing"},
+		{"slip", nil, "one number, between 0.01 % and 20 %"}, {"slip", []float64{0.5}, "Between 0.01 % and 20 %."}, {"slip", []float64{0.1, 0.2}, "one number"},
+		{"burn", []float64{0.04}, "weight in brackets"}, {"burn", []float64{0.04, 0}, "weight must be above 0"},
 		{"burn", []float64{0.04, 1, 0.03, 1}, "small to large"}, {"burn", []float64{0.001, 1}, "Between 1 % and 30 %."},
 		{"slope", []float64{0.025, 1}, "Whole per cents"}, {"burn", []float64{.01, 1, .02, 1, .03, 1, .04, 1, .05, 1, .06, 1}, "one to five"},
 	} {

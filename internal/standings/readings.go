@@ -20,7 +20,6 @@ func burnRow(l journal.BurnLog, v journal.Vessel, ruler quantity.Millimetres) Bu
 // settle says why the burn does not count, or when its pool met the wall.
 func (r *BurnRow) settle(why string, lit bool, target quantity.Hours) {
 	if r.Why = why; why != "" {
-		r.Readings = nil
 		return
 	}
 	if len(r.Readings) == 0 {
@@ -80,6 +79,8 @@ func whyCheckOut(c journal.Check, b journal.Burn) string {
 	switch {
 	case c.LeftOut:
 		return "left out by hand"
+	case !c.At.After(b.LitAt):
+		return "read as it was lit"
 	case b.OutAt != nil && c.At.After(*b.OutAt):
 		return "read after the flame was out"
 	}

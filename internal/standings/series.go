@@ -3,13 +3,14 @@ package standings
 import (
 	"slices"
 
+	"rimward/internal/meltpool"
 	"rimward/internal/standings/tree"
 )
 
 // series puts what is believed of a stack's rungs together with what else is
 // known of them, and in order.
 func (w *Weighed) series(s *Stack, r tree.Report) Series {
-	x := Series{Key: s.Key(), Ladder: s.Ladder, Wicks: s.Wicks, Warnings: slices.Clone(s.Warnings)}
+	x := Series{Key: s.Key(), Setting: s.Setting(), Ladder: s.Ladder, Wicks: s.Wicks, Warnings: slices.Clone(s.Warnings)}
 	x.Candles, x.Burns = s.counts()
 	for i, rung := range s.Rungs {
 		p := pairing(s, rung, r.Rungs[i], r.Burns[i])
@@ -23,7 +24,7 @@ func (w *Weighed) series(s *Stack, r tree.Report) Series {
 	mark(x.Pairings)
 	tested := x.Tested()
 	for i := range x.Guesses {
-		x.Guesses[i].Warnings = guessWarnings(tested)
+		x.Guesses[i].Warnings, x.Guesses[i].AtLeast = guessWarnings(tested), x.bounded()
 	}
 	x.Warnings = append(x.Warnings, lackOfFit(x.Pairings)...)
 	x.Advice = advise(x)
@@ -45,7 +46,7 @@ func (x Series) Tested() int {
 func pairing(s *Stack, r Rung, f tree.Figures, fits [][]tree.BurnFit) Pairing {
 	p := Pairing{Vessel: s.Vessel, Wick: r.Wick, Ladder: s.Ladder, Wicks: s.Wicks, Figures: f,
 		Faults: r.Faults, Hard: r.Hard, Ended: r.Ended, Rows: beside(r.Rows, fits)}
-	p.AtLeast = p.Tested
+	p.AtLeast, p.Slips = p.Tested, p.Tested && allSlips(p.Rows)
 	for _, c := range p.Rows {
 		p.AllBurns += len(c.Burns)
 		if n := len(c.used()); n > 0 {
@@ -61,16 +62,40 @@ func pairing(s *Stack, r Rung, f tree.Figures, fits [][]tree.BurnFit) Pairing {
 	return p
 }
 
-// sawRim reports whether any reading that counts was short of the wall.
-func (c CandleRow) sawRim() bool {
-	for _, b := range c.Burns {
-		for _, r := range b.Readings {
-			if b.Used() && !r.Full {
-				return true
+// bounded reports whether no reading of any rung was short of the wall.
+func (x Series) bounded() bool {
+	n := 0
+	for _, p := range x.Pairings {
+		if p.Enough() && !p.AtLeast {
+			return false
+		}
+		n += p.Burns
+	}
+	return n > 0
+}
+
+// allSlips reports whether every reading hardly fits its burn's curve.
+func allSlips(rows []CandleRow) bool {
+	n := 0
+	for _, c := range rows {
+		for _, b := range c.Burns {
+			for _, f := range b.Fit.Checks {
+				if n++; !f.Slip {
+					return false
+				}
 			}
 		}
 	}
-	return false
+	return n > 0
+}
+
+// sawRim reports whether any reading that counts was short of the wall.
+func (c CandleRow) sawRim() bool { return slices.ContainsFunc(c.Burns, BurnRow.SawRim) }
+
+// SawRim reports whether any of the burn's readings that count was short of
+// the wall.
+func (b BurnRow) SawRim() bool {
+	return b.Used() && slices.ContainsFunc(b.Readings, func(r meltpool.Reading) bool { return !r.Full })
 }
 
 // beside sets each burn that counts beside its fitted curve.

@@ -16,7 +16,6 @@ type Setting struct {
 	Wax       journal.Wax
 	Fragrance *journal.Fragrance
 	Load      *quantity.Fraction // of the wax; nil when not recorded
-	Candles   int
 }
 
 // settingKey tells settings apart, as far as the studio wants them to be.
@@ -75,7 +74,6 @@ func settings(ds []Digest) []Setting {
 	var ss []Setting
 	for _, d := range ds {
 		s := settingOf(d.made)
-		s.Candles = 1
 		ss = append(ss, s)
 	}
 	return once(ss)
@@ -102,17 +100,14 @@ func loadNumber(s Setting) float64 {
 
 // once lists different settings, each once, in order of their names.
 func once(ss []Setting) []Setting {
-	at := map[settingKey]int{}
+	seen := map[settingKey]bool{}
 	var out []Setting
 	for _, s := range ss {
 		k := s.key(journal.ByLoad)
-		i, ok := at[k]
-		if !ok {
-			at[k] = len(out)
+		if !seen[k] {
+			seen[k] = true
 			out = append(out, s)
-			continue
 		}
-		out[i].Candles += s.Candles
 	}
 	slices.SortStableFunc(out, compareSettings)
 	return out
@@ -123,7 +118,11 @@ func mixed(ss []Setting) string {
 	if len(ss) < 2 {
 		return ""
 	}
-	return "Different fragrance loads are taken together: " + strings.Join(distinct(ss, Setting.oil), " and ") + "."
+	oils := distinct(ss, Setting.oil)
+	if len(oils) < 2 {
+		return "Loads that differ a little are taken together."
+	}
+	return "Different fragrances or loads are taken together: " + strings.Join(oils, " and ") + "."
 }
 
 // oil is a setting's fragrance and load in words.

@@ -114,7 +114,7 @@ func twoWicks(logs []journal.CandleLog) []journal.CandleLog {
 	return logs
 }
 
-// A pairing below the line keeps its figures and says why it stands there; one
+// A pairing below the line has no place, keeps its figures and says why; one
 // without a width says what would be enough.
 func TestReasonsStandAmongTheWarnings(t *testing.T) {
 	t.Parallel()
@@ -123,7 +123,7 @@ func TestReasonsStandAmongTheWarnings(t *testing.T) {
 	logs[1].Burns[0].Checks = nil
 	d := ofLogs(t, logs)
 	hard := find(t, d, "Larkspur · Meadow blend, no fragrance", 3)
-	if hard.Rank == nil || hard.Closest == nil || !strings.Contains(strings.ToLower(strings.Join(hard.Warnings, "\n")), "crack") {
+	if hard.Rank != nil || hard.Closest == nil || !strings.Contains(strings.ToLower(strings.Join(hard.Warnings, "\n")), "crack") {
 		t.Errorf("a cracked vessel: %+v", hard)
 	}
 	notYet := find(t, d, "Larkspur · Meadow blend, no fragrance", 5)

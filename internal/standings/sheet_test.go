@@ -230,7 +230,7 @@ func TestDoubtfulReadingsAreTakenWithAWarning(t *testing.T) {
 	for name, c := range map[string]struct{ was, is, says string }{
 		"a width beyond the wall":  {"3,,yes", "3,88,no", "In 1 of 1 burn a width was larger than the vessel; it counts as full."},
 		"hours out of order":       {"1,52,no\nPebble,80,3.25,Larkspur,5,B,1,2,76", "2,76,no\nPebble,80,3.25,Larkspur,5,B,1,1,52", "In 1 of 1 burn the hours were out of order; they are taken in order of time."},
-		"a reading that is a slip": {"B,1,2,76", "B,17,2,6", "A reading hardly fits: B, burn 17, at 2 h 00."},
+		"a reading that is a slip": {"B,1,2,76", "B,17,2,6", "Hardly fits: B, burn 17, at 2 h 00."},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()

@@ -66,7 +66,7 @@ func (s *Stack) sort(shelf []journal.Wick) {
 		}
 	}
 	for _, w := range shelf {
-		if w.Ladder == s.Ladder.ID && !known[w.Rung] && w.Rung >= low-1 && w.Rung <= high+1 {
+		if w.Ladder == s.Ladder.ID && !w.IsGone() && !known[w.Rung] && w.Rung >= low-1 && w.Rung <= high+1 {
 			known[w.Rung] = true
 			s.Rungs = append(s.Rungs, Rung{Wick: w})
 		}

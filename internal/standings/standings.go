@@ -42,6 +42,7 @@ type Group struct {
 // Series is one ladder of wicks in a group, with so many wicks to a candle.
 type Series struct {
 	Key      string // names it in an address, within its vessel and wax
+	Setting  string // names its fragrance and load in an address
 	Ladder   journal.Ladder
 	Wicks    int
 	Pairings []Pairing // ranked ones first, then those below the line, then those without enough
@@ -66,11 +67,11 @@ type Pairing struct {
 	Wicks  int
 
 	// Rank is the place by closeness among the pairings of the series that have
-	// enough, 1 for the closest; 0 when there is not enough yet, and for
-	// guesses. Pairings below the line keep theirs.
+	// enough and stand above the line, 1 for the closest; 0 for all others.
 	Rank int
 	tree.Figures
 	Running bool // still in the running for the closest
+	Slips   bool // every reading hardly fits: they say nothing of the pool
 	AtLeast bool // no reading below the wall: the upper ends of widths are not known
 
 	Candles  int // with at least one burn that tells
@@ -85,7 +86,7 @@ type Pairing struct {
 }
 
 // Enough reports whether at least one burn tells the width at the hour.
-func (p Pairing) Enough() bool { return p.Tested }
+func (p Pairing) Enough() bool { return p.Tested && !p.Slips }
 
 // BelowLine reports whether a hard finding stands against the pairing.
 func (p Pairing) BelowLine() bool { return len(p.Hard) > 0 }
@@ -114,7 +115,7 @@ type BurnRow struct {
 	Burn     journal.ID
 	Number   int
 	LitAt    time.Time
-	Readings []meltpool.Reading // that count, in order of time
+	Readings []meltpool.Reading // in order of time; they count when the burn does
 	Why      string             // why it does not count; "" when it does
 	OneAxis  bool               // some width was measured one way only
 	Full     meltpool.Window

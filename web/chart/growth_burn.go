@@ -8,19 +8,23 @@ import (
 // band draws a fitted curve, cut where it leaves the plot.
 func (g *Growth) band(b GrowthBand) BandShape {
 	var upper, lower, curve string
+	step, pen := "M", "M"
 	for _, p := range b.Points {
 		if !g.x.Inside(p.Hour) {
 			continue
 		}
-		x, step := g.x.Map(p.Hour), "L"
-		if curve == "" {
-			step = "M"
-		}
+		x := g.x.Map(p.Hour)
 		upper += step + at(x, g.level(p.High))
-		curve += step + at(x, g.level(p.Mid))
 		lower = "L" + at(x, g.level(p.Low)) + lower
+		step = "L"
+		if p.Mid > g.y.Max {
+			pen = "M" // above the plot there is no curve
+			continue
+		}
+		curve += pen + at(x, g.level(p.Mid))
+		pen = "L"
 	}
-	if curve == "" {
+	if upper == "" {
 		return BandShape{}
 	}
 	return BandShape{Area: upper + lower + "Z", Curve: curve}

@@ -94,7 +94,7 @@ func cleanBands(bands []GrowthBand, dropped int) ([]GrowthBand, int) {
 func (s GrowthSpec) reach() (hour, width float64) {
 	hour, width = max(s.MaxHour, 1.05*s.Target), s.Wall*(1.06+0.05*float64(s.stack()))
 	if s.Cloud {
-		width = max(s.Wall*1.12, min(s.widest(), s.Wall*1.4))
+		width = max(s.Wall*1.12, min(s.widest()*1.02, s.Wall*1.8))
 	}
 	for _, b := range s.Burns {
 		for _, p := range b.Points {

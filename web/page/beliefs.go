@@ -62,7 +62,7 @@ func NewBeliefsPage(in Input, s journal.Settings, history []journal.Change, v Vi
 func beliefMeans(b standings.Belief) string {
 	unit := b.Unit()
 	if b.List {
-		return b.Means + ", " + joinBy(" ", unit, "with weights in brackets")
+		return b.Means + "; " + joinBy(", ", unit, "with weights in brackets")
 	}
 	return joinBy(", ", b.Means, unit)
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"rimward/internal/journal"
+	"rimward/internal/quantity"
 	"rimward/internal/standings"
 	"rimward/web/ui"
 )
@@ -52,7 +53,7 @@ func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Trie
 		p.Doubt = "How pools open in this studio is only roughly known. " + doubt
 	}
 	if len(tried) > 0 {
-		p.Filters = standingsFilters(c, tried, sh)
+		p.Filters = standingsFilters(c, tried, sh, v)
 	}
 	for _, g := range t.Groups {
 		p.Groups = append(p.Groups, standingsGroup(g, v))
@@ -70,9 +71,12 @@ func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Trie
 
 // WeighedNote says when the standings were worked out, where that is behind
 // the record; "" when they are up to date.
-func WeighedNote(at time.Time, fresh bool, v View) string {
-	if fresh {
+func WeighedNote(at time.Time, fresh, failed bool, v View) string {
+	switch {
+	case fresh:
 		return ""
+	case failed:
+		return "Worked out " + v.Moment(at) + ". What was saved since then could not be worked in; the program’s log says why."
 	}
 	return "Worked out " + v.Moment(at) + ". What was saved since then is being worked in: open the page again in a moment."
 }
@@ -95,7 +99,11 @@ func groupLede(g standings.Group, candles, burns int, v View) string {
 	case len(g.Settings) > 1:
 		made = g.Settings[0].Wax.Name
 	}
-	return joinBy(" · ", wallText(g.Vessel, v)+" inside", "full pool wanted by "+tight(g.Target.Clock()), made,
+	inside := wallText(g.Vessel, v) + " inside"
+	if g.Vessel.Shape != journal.Round {
+		inside += ", reckoned as a round one of " + v.length(g.Vessel.Width()).String()
+	}
+	return joinBy(" · ", inside, "full pool wanted by "+tight(g.Target.Clock()), made,
 		figured(candles, "candle", "candles")+", "+figured(burns, "burn", "burns"))
 }
 
@@ -129,9 +137,7 @@ func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSer
 			row.Rank = "–"
 			out.Below = append(out.Below, row)
 		case x.Enough():
-			// The places that are read down the page have no gaps, also where
-			// a pairing below the line would have stood between.
-			row.Rank = strconv.Itoa(len(out.Ranked) + 1)
+			row.Rank = strconv.Itoa(x.Rank)
 			out.Ranked = append(out.Ranked, row)
 		default:
 			out.Thin = append(out.Thin, row)
@@ -154,8 +160,12 @@ func pairingHref(g standings.Group, s standings.Series, x standings.Pairing) str
 
 // standingsGuess says what is thought of a rung that was not burned.
 func standingsGuess(x standings.Pairing, v View) StandingsGuess {
-	return StandingsGuess{Name: x.Name(), Doubt: strings.Join(x.Warnings, " "),
-		Text: widthSpan(x.Width, v) + " at " + tight(x.Vessel.Target().Clock()) + " if no wall stopped it, " + likely(x) + "; closeness about " + closenessText(x) + "."}
+	width := widthSpan(x.Next, v)
+	if x.AtLeast {
+		width = "at least " + v.length(quantity.Millimetres(x.Next.P10)).String()
+	}
+	return StandingsGuess{Name: x.Name(), Doubt: x.Rough(),
+		Text: width + " at " + tight(x.Vessel.Target().Clock()) + " with no wall, " + likely(x) + "; closeness about " + closenessText(x) + ", chance on target " + chanceText(x.OnTarget) + "."}
 }
 
 // lopsided is how far, in log width, one side of a miss must lie to be named.

@@ -7,10 +7,10 @@ import (
 
 // standingsFilters are the selects that choose what is compared; only what was
 // burned is offered.
-func standingsFilters(c StandingsChoice, tried []journal.Tried, sh Shelves) []ui.Field {
+func standingsFilters(c StandingsChoice, tried []journal.Tried, sh Shelves, v View) []ui.Field {
 	var vessels, waxes, settings names
 	for _, t := range tried {
-		vessels.add(idText(t.Vessel), vesselName(sh, t.Vessel))
+		vessels.add(idText(t.Vessel), vesselOption(sh, t.Vessel, v))
 		waxes.add(idText(t.Wax), waxName(sh, t.Wax))
 	}
 	for _, t := range c.within(tried) {
@@ -31,6 +31,23 @@ func standingsFilters(c StandingsChoice, tried []journal.Tried, sh Shelves) []ui
 		label = "Fragrance"
 	}
 	return append(out, settings.field("setting", label, "all, each apart", c.Setting))
+}
+
+// vesselOption names a vessel, with its width where another has the same name.
+func vesselOption(sh Shelves, id journal.ID, v View) string {
+	name, width, same := vesselName(sh, id), "", 0
+	for _, x := range sh.Vessels {
+		if x.Name == name {
+			same++
+		}
+		if x.ID == id {
+			width = wallText(x, v)
+		}
+	}
+	if same < 2 {
+		return name
+	}
+	return name + ", " + width
 }
 
 func chosenID(id journal.ID) string {

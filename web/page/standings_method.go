@@ -28,8 +28,8 @@ type MethodBelief struct{ Name, Means, Here, Note string }
 type MethodFormula struct{ Name, Formula, Says string }
 
 // NewMethodPage builds the page for a studio's settings and the weights that
-// its journal gives to the shapes.
-func NewMethodPage(s journal.Settings, shapes []standings.ShapeWeight) MethodPage {
+// its journal gives to the shapes; burned says whether it has any burns.
+func NewMethodPage(s journal.Settings, shapes []standings.ShapeWeight, burned bool) MethodPage {
 	p := MethodPage{Formulae: formulae, Sources: methodSources}
 	best := 0
 	for i, x := range shapes {
@@ -38,7 +38,9 @@ func NewMethodPage(s journal.Settings, shapes []standings.ShapeWeight) MethodPag
 			best = i
 		}
 	}
-	if len(shapes) > 0 {
+	if !burned {
+		p.Shape = "Nothing was read yet; this is what is believed beforehand."
+	} else if len(shapes) > 0 {
 		p.Shape = "In this studio " + shapes[best].Words() + " (weight " + chanceText(shapes[best].Weight) + ")."
 		p.Edge = standings.ShapeDoubt(shapes)
 	}

@@ -27,14 +27,14 @@ func Method(p MethodPage) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<h1>How this is worked out</h1><div class=\"prose\"><p class=\"lede\">For every burn we ask which pool widths could have given the readings you wrote down, counting <i>full</i> as  <i>at least as wide as the vessel</i> and not as an exact width. We then average burns within a candle and candles within a pairing, borrow a little from the neighbouring rungs, and say how far your next candle’s pool is likely to be from full in time and not too soon.</p><h2>In a maker’s words</h2><ol><li>A pool opens fast and slows as it nears its own limit. We lay such a curve through each burn’s readings, at their true hours. A full pool says only that the curve has passed the wall.</li><li>The curve tells how wide the pool would be at the vessel’s target hour if there were no wall. A wick that is too strong then looks stronger than one that is just right, though both read <i>full</i>.</li><li>Burns of one candle differ a little, candles of one pairing differ more. How much, your whole journal teaches. So ten burns of one candle never make the figures as sure as one more candle does.</li><li>The rungs of a ladder climb in about even steps. So a rung leans on its neighbours while it has few burns, and a rung that was not burned gets a guess. A guess is never ranked.</li><li>The best pool is full by the target hour and not before half of it. The <b>miss</b> is how far the next candle’s pool is expected to lie outside that band, to either side. <b>Closeness</b> is 100 less the miss in hundredths, and pairings stand in its order; ties go by the chance on target, then by fewer faults, then by name.</li><li>The <b>chance of being closest</b> says how sure the first place is. From 0.8 on we name a winner. Below that, the fewest pairings whose chances add up to 0.8 are still in the running.</li><li>A pairing with a hard safety finding is shown below a line, with the reason. Its readings stay.</li><li>An interval such as 72 – 79 holds the true value in about eight of ten cases. “May never” means that more than one candle in ten, or in two, is likely never to fill the vessel.</li></ol><h2>What is left out</h2><p>Burns in a strong draught; burns put out for safety before the first check; checks made after the flame was out; checks that you marked. Each is shown with its reason when you open the pairing. A first burn counts like any other. In an oval or rectangular vessel each way across is compared with its own wall; the two shares are multiplied and the square root is taken. One way alone stands for both, and the pairing says so.</p><h2>What this cannot tell</h2><p>How wide a pool would have grown when it was full at every look: then only a lower bound is known. Look once more, at half the target hour. And one reading a burn says little about how fast the pool opens: read a width before it is full, too.</p><p>The order is not a verdict on safety. Rimward never says that a candle meets a standard: follow the standards themselves, your local rules and a test laboratory.</p><h2>How pools open here</h2><p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<h1>How this is worked out</h1><div class=\"prose\"><p class=\"lede\">For every burn we ask which pool widths could have given the readings you wrote down, counting <i>full</i> as  <i>at least as wide as the vessel</i> and not as an exact width. We then average burns within a candle and candles within a pairing, borrow a little from the neighbouring rungs, and say how far your next candle’s pool is likely to be from full in time and not too soon.</p><h2>In a maker’s words</h2><ol><li>A pool opens fast and slows as it nears its own limit. We lay such a curve through each burn’s readings, at their true hours. A full pool says only that the curve has passed the wall.</li><li>The curve tells how wide the pool would be at the vessel’s target hour if there were no wall. A wick that is too strong then looks stronger than one that is just right, though both read <i>full</i>.</li><li>Burns of one candle differ a little, candles of one pairing differ more. How much, your whole journal teaches. So ten burns of one candle never make the figures as sure as one more candle does.</li><li>The rungs of a ladder climb in about even steps. So a rung leans on its neighbours while it has few burns, and a rung that was not burned gets a guess. A guess is never ranked.</li><li>The best pool is full by the target hour and not before half of it. The <b>miss</b> is how far the next candle’s pool is expected to lie outside that band, to either side. <b>Closeness</b> is 100 less the miss in per cent of the width, and pairings stand in its order; ties go by the chance on target, then by fewer faults, then by name.</li><li>The <b>chance of being closest</b> says how sure the first place is. From 0.8 on we name a winner. Below that, the fewest pairings whose chances add up to 0.8 are still in the running.</li><li>A pairing with a hard safety finding is shown below a line, with the reason. Its readings stay.</li><li>An interval such as 72 – 79 holds the true value in about eight of ten cases. The width in the table is the pairing’s average; the time to a full pool and the chances are those of its next candle, which is less sure. “May never” in place of the middle time means that one candle in two is likely never to fill the vessel; in place of the upper one, one in ten.</li></ol><h2>What is left out</h2><p>Burns in a strong draught; burns put out for safety before the first check; checks made after the flame was out; checks that you marked. Each is shown with its reason when you open the pairing. A first burn counts like any other. In an oval or rectangular vessel each way across is compared with its own wall; the two shares are multiplied and the square root is taken. One way alone stands for both, and the pairing says so.</p><h2>What this cannot tell</h2><p>How wide a pool would have grown when it was full at every look: then only a lower bound is known. Look once more, at half the target hour. And one reading a burn says little about how fast the pool opens: read a width before it is full, too.</p><p>The order is not a verdict on safety. Rimward never says that a candle meets a standard: follow the standards themselves, your local rules and a test laboratory.</p><h2>How pools open here</h2><p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var2 string
 		templ_7745c5c3_Var2, templ_7745c5c3_Err = templ.JoinStringErrs(p.Shape)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 66, Col: 14}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 67, Col: 14}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var2))
 		if templ_7745c5c3_Err != nil {
@@ -47,7 +47,7 @@ func Method(p MethodPage) templ.Component {
 		var templ_7745c5c3_Var3 string
 		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(p.Edge)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 66, Col: 25}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 67, Col: 25}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 		if templ_7745c5c3_Err != nil {
@@ -65,7 +65,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var4 string
 			templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(s.Exponent)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 73, Col: 37}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 74, Col: 37}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var4))
 			if templ_7745c5c3_Err != nil {
@@ -78,7 +78,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var5 string
 			templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(s.Words)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 73, Col: 57}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 74, Col: 57}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var5))
 			if templ_7745c5c3_Err != nil {
@@ -91,7 +91,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var6 string
 			templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(s.Weight)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 73, Col: 90}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 74, Col: 90}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 			if templ_7745c5c3_Err != nil {
@@ -114,7 +114,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var7 string
 			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(f.Name)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 80, Col: 16}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 81, Col: 16}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 			if templ_7745c5c3_Err != nil {
@@ -127,7 +127,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var8 string
 			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(f.Formula)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 82, Col: 38}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 83, Col: 38}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 			if templ_7745c5c3_Err != nil {
@@ -140,7 +140,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var9 string
 			templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(f.Says)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 83, Col: 13}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 84, Col: 13}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 			if templ_7745c5c3_Err != nil {
@@ -158,7 +158,7 @@ func Method(p MethodPage) templ.Component {
 		var templ_7745c5c3_Var10 string
 		templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(p.Apart)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 93, Col: 35}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 94, Col: 35}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var10))
 		if templ_7745c5c3_Err != nil {
@@ -176,7 +176,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var11 string
 			templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(b.Name)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 104, Col: 15}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 105, Col: 15}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var11))
 			if templ_7745c5c3_Err != nil {
@@ -189,7 +189,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var12 string
 			templ_7745c5c3_Var12, templ_7745c5c3_Err = templ.JoinStringErrs(b.Means)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 105, Col: 23}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 106, Col: 23}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var12))
 			if templ_7745c5c3_Err != nil {
@@ -202,7 +202,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var13 string
 			templ_7745c5c3_Var13, templ_7745c5c3_Err = templ.JoinStringErrs(b.Here)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 108, Col: 15}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 109, Col: 15}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var13))
 			if templ_7745c5c3_Err != nil {
@@ -215,7 +215,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var14 string
 			templ_7745c5c3_Var14, templ_7745c5c3_Err = templ.JoinStringErrs(b.Note)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 109, Col: 22}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 110, Col: 22}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var14))
 			if templ_7745c5c3_Err != nil {
@@ -238,7 +238,7 @@ func Method(p MethodPage) templ.Component {
 			var templ_7745c5c3_Var15 string
 			templ_7745c5c3_Var15, templ_7745c5c3_Err = templ.JoinStringErrs(s)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 118, Col: 11}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/standings_method.templ`, Line: 119, Col: 11}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var15))
 			if templ_7745c5c3_Err != nil {

@@ -17,8 +17,11 @@ import (
 type PairingPage struct {
 	Title, Lede string
 	Back        string
+	Hard        []ui.Warning
+	Doubts      []string
 	Facts       []ui.Fact
 	Growth      *GrowthPair
+	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
 }
 
@@ -77,7 +80,18 @@ func NewPairingPage(t standings.Table, c PairingChoice, v View) (p PairingPage, 
 func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
 	p := PairingPage{Title: x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, len(x.Rows), x.AllBurns, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
 	if len(g.Settings) > 0 {
-		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID)
+		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID) + "&setting=" + s.Setting
+	}
+	p.Reads = "For each burn: the width at " + tight(g.Target.Clock()) + " with no wall, by the curve fitted to it; then what was read at each hour, and the curve’s own width, in " + v.Units.Length.Word() + "."
+	if g.Vessel.Shape != journal.Round {
+		p.Reads += " The widths are the geometric mean of both ways across, as is the wall."
+	}
+	p.Doubts = x.Warnings
+	if x.NotYet != "" {
+		p.Doubts = append([]string{x.NotYet}, p.Doubts...)
+	}
+	for _, f := range x.Hard {
+		p.Hard = append(p.Hard, ui.Warning{Hard: true, Text: whereSeen(f, v) + f.Text})
 	}
 	if x.Enough() {
 		p.Facts, p.Growth = pairingFacts(x, v), pairingGrowth(x, v)
@@ -98,10 +112,12 @@ func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v V
 // pairingFacts say what is expected of the next candle.
 func pairingFacts(x standings.Pairing, v View) []ui.Fact {
 	var l factList
-	next := widthSpan(x.Next, v)
+	average, next := widthSpan(x.Width, v), widthSpan(x.Next, v)
 	if x.AtLeast {
+		average = "at least " + v.length(quantity.Millimetres(x.Width.P10)).String()
 		next = "at least " + v.length(quantity.Millimetres(x.Next.P10)).String()
 	}
+	l.text("On average at "+tight(x.Vessel.Target().Clock())+" with no wall", average)
 	l.text("Next candle at "+tight(x.Vessel.Target().Clock())+" with no wall", next)
 	l.text("Full by "+tight(x.Vessel.Target().Clock()), "chance "+chanceText(x.FullByTarget))
 	l.text("Full before "+tight((x.Vessel.Target()/2).Clock())+", too soon", "chance "+chanceText(x.FullBeforeHalf))
@@ -111,10 +127,13 @@ func pairingFacts(x standings.Pairing, v View) []ui.Fact {
 
 func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
 	out := PairingBurn{Number: strconv.Itoa(b.Number), Day: v.Day(b.LitAt)}
-	if !b.Used() {
+	switch {
+	case !b.Used():
 		out.Why = "does not count: " + b.Why
-	} else {
+	case b.SawRim():
 		out.Width = v.length(quantity.Millimetres(math.Exp(b.Fit.Theta)) * x.Vessel.Width()).String()
+	default:
+		out.Width = "full"
 	}
 	for i, r := range b.Readings {
 		read := PairingReading{Hour: tight(r.Hour.Clock()), Read: "full"}
@@ -122,7 +141,10 @@ func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
 			read.Read = v.length(quantity.Millimetres(r.Ratio) * x.Vessel.Width()).Number
 		}
 		if i < len(b.Fit.Checks) {
-			read.Fitted, read.Slip = v.length(b.Fit.Checks[i].Width).Number, b.Fit.Checks[i].Slip
+			read.Slip = b.Fit.Checks[i].Slip
+			if b.SawRim() {
+				read.Fitted = v.length(b.Fit.Checks[i].Width).Number
+			}
 		}
 		out.Readings = append(out.Readings, read)
 	}
@@ -140,9 +162,9 @@ func pairingGrowth(x standings.Pairing, v View) *GrowthPair {
 		ID: "pairing-" + idText(x.Wick.ID), Title: "Width of the pool against time, " + x.Name(), Unit: unit.Word(),
 		Desc: "A dot for each reading short of the wall, a tick on the wall for each full one. The curve is the pool expected of the next candle if no wall stopped it; eight in ten keep within its band.",
 		Wall: unit.Of(x.Vessel.Width()), WallLabel: "wall " + v.length(x.Vessel.Width()).String(),
-		Target: float64(x.Vessel.Target()), TargetLabel: "target " + x.Vessel.Target().Clock(), MaxHour: float64(journal.LongestBurn),
+		Target: float64(x.Vessel.Target()), TargetLabel: "target " + x.Vessel.Target().Clock(), MaxHour: float64(longestSaid(x)),
 		Value:   func(w float64) string { return v.length(unit.From(w)).Number },
-		Caption: "Each dot is a reading, each tick on the wall a full one. The curve is the pool expected of the next candle if no wall stopped it; eight in ten keep within the band.",
+		Caption: bandCaption(x),
 		Bands:   []chart.GrowthBand{band(x, v)},
 		Cloud:   true,
 	}
@@ -160,20 +182,31 @@ func pairingGrowth(x standings.Pairing, v View) *GrowthPair {
 	return &GrowthPair{chart.NewGrowth(s, chart.Wide), chart.NewGrowth(s, chart.Narrow)}
 }
 
-// bandHours are the hours at which a band is read.
-func bandHours() []quantity.Hours {
+// bandCaption says what the dots, the ticks and the curve are.
+func bandCaption(x standings.Pairing) string {
+	if x.AtLeast {
+		return "Each tick on the wall is a full reading. No reading was short of the wall: the curve is a lower bound, which nine next candles in ten exceed."
+	}
+	return "Each dot is a reading, each tick on the wall a full one. The curve is the pool expected of the next candle if no wall stopped it; eight in ten keep within the band."
+}
+
+// bandHours are the hours at which a band is read, so far apart.
+func bandHours(x standings.Pairing, step quantity.Hours) []quantity.Hours {
 	var out []quantity.Hours
-	for h := quantity.Hours(0.125); h <= journal.LongestBurn; h += 0.125 {
+	for h := step; h <= longestSaid(x)+step/2; h += step {
 		out = append(out, h)
 	}
 	return out
 }
 
 func band(x standings.Pairing, v View) chart.GrowthBand {
-	hours := bandHours()
+	hours := bandHours(x, 0.125)
 	out := chart.GrowthBand{Label: "next candle"}
 	width := func(mm float64) float64 { return v.Units.Length.Of(quantity.Millimetres(mm)) }
 	for i, p := range x.Band(hours) {
+		if x.AtLeast {
+			p.P50, p.P90 = p.P10, p.P10
+		}
 		out.Points = append(out.Points, chart.BandPoint{Hour: float64(hours[i]), Low: width(p.P10), Mid: width(p.P50), High: width(p.P90)})
 	}
 	return out
@@ -181,15 +214,14 @@ func band(x standings.Pairing, v View) chart.GrowthBand {
 
 // bandTable is the band at whole and half hours.
 func bandTable(x standings.Pairing, v View) chart.Table {
-	var hours []quantity.Hours
-	for h := quantity.Hours(0.5); h <= journal.LongestBurn; h += 0.5 {
-		hours = append(hours, h)
-	}
-	unit := v.Units.Length.Word()
+	hours, unit := bandHours(x, 0.5), v.Units.Length.Word()
 	t := chart.Table{Name: "The curve as a table", Head: []string{"Hour", "One in ten below, " + unit, "Half below, " + unit, "One in ten above, " + unit}}
+	if x.AtLeast {
+		t.Head = t.Head[:2]
+	}
 	for i, p := range x.Band(hours) {
 		at := func(mm float64) string { return v.length(quantity.Millimetres(mm)).Number }
-		t.Rows = append(t.Rows, []string{hours[i].Clock(), at(p.P10), at(p.P50), at(p.P90)})
+		t.Rows = append(t.Rows, []string{hours[i].Clock(), at(p.P10), at(p.P50), at(p.P90)}[:len(t.Head)])
 	}
 	return t
 }

@@ -2,8 +2,11 @@ package page
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
+	"rimward/internal/journal"
 	"rimward/internal/quantity"
 	"rimward/internal/safety"
 	"rimward/internal/standings"
@@ -17,7 +20,7 @@ type StandingsRow struct {
 	Rank, Name, Count   string
 	Disc                chart.Disc
 	Closeness           string
-	Parts               string // what the miss is made of
+	Short, Soon         string // what the miss is made of
 	Width, WidthRange   string // at the target hour
 	Full, FullRange     string // hours to a full pool
 	OnTarget, Closest   string
@@ -33,9 +36,9 @@ type StandingsRow struct {
 
 func standingsRow(x standings.Pairing, lone bool, href string, v View) StandingsRow {
 	r := StandingsRow{Name: x.Name(), Count: capital(counted(x.Wicks, "wick", "wicks")), Disc: pairingDisc(x),
-		Candles: strconv.Itoa(x.Candles), Burns: strconv.Itoa(x.Burns), NotYet: x.NotYet, Doubts: joinWords(x.Warnings...), Running: runningText(x, lone), Href: href, Inner: href + "&inner=1"}
+		Candles: strconv.Itoa(x.Candles), Burns: strconv.Itoa(x.Burns), NotYet: x.NotYet, Doubts: joinWords(rowDoubts(x)...), Running: runningText(x, lone), Href: href, Inner: href + "&inner=1"}
 	if x.Enough() {
-		r.Closeness, r.Parts = closenessText(x), partsText(x)
+		r.Closeness, r.Short, r.Soon = closenessText(x), quantity.Closeness(100*x.Short).String(), quantity.Closeness(100*x.Soon).String()
 		r.Width, r.WidthRange = widthText(x, v)
 		r.Full, r.FullRange = fullPool(x)
 		r.OnTarget, r.Closest, r.Bar = chanceText(x.OnTarget), chanceText(x.Closest), chart.NewBar(x.Closest)
@@ -47,9 +50,9 @@ func standingsRow(x standings.Pairing, lone bool, href string, v View) Standings
 		r.Faults = append(r.Faults, f.Name+" in "+strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of))
 	}
 	for _, f := range x.Hard {
-		r.Hard = append(r.Hard, ui.Warning{Hard: true, Text: whereSeen(f) + f.Text})
+		r.Hard = append(r.Hard, ui.Warning{Hard: true, Text: whereSeen(f, v) + f.Text})
 	}
-	r.Behind = "Its curve and readings: " + figured(len(x.Rows), "candle", "candles") + ", " + figured(x.AllBurns, "burn", "burns")
+	r.Behind = "Its curve and readings: " + figured(len(x.Rows), "candle", "candles") + ", " + burnsBehind(x)
 	return r
 }
 
@@ -81,11 +84,6 @@ func pairingDisc(x standings.Pairing) chart.Disc {
 	return chart.NewDisc(s)
 }
 
-// partsText says what a miss is made of: short of the wall, and full too soon.
-func partsText(x standings.Pairing) string {
-	return quantity.Closeness(100*x.Short).String() + " short, " + quantity.Closeness(100*x.Soon).String() + " too soon"
-}
-
 // widthText is the width at the target hour with its interval; where no
 // reading was short of the wall only the lower end.
 func widthText(x standings.Pairing, v View) (width, span string) {
@@ -109,13 +107,16 @@ const mayNever = "may never"
 // ten keep to.
 func fullPool(x standings.Pairing) (median, span string) {
 	at := func(h float64) string {
-		if math.IsInf(h, 1) {
+		switch {
+		case math.IsInf(h, 1):
 			return mayNever
+		case quantity.Hours(h) > longestSaid(x):
+			return "over " + tight(longestSaid(x).Clock())
 		}
 		return tight(quantity.Hours(h).Clock())
 	}
 	switch {
-	case x.AtLeast:
+	case x.AtLeast && !math.IsInf(x.Full.P90, 1):
 		return "by " + at(x.Full.P90), ""
 	case math.IsInf(x.Full.P10, 1):
 		return mayNever, "chance of never: " + chanceText(x.Never)
@@ -123,17 +124,41 @@ func fullPool(x standings.Pairing) (median, span string) {
 	return at(x.Full.P50), spanText(at(x.Full.P10), at(x.Full.P90))
 }
 
+// longestSaid is the longest time that is told: no burn goes on for longer
+// than four hours, or than the target hour where that is later.
+func longestSaid(x standings.Pairing) quantity.Hours {
+	return max(journal.LongestBurn, x.Vessel.Target())
+}
+
 func chanceText(p float64) string { return quantity.Chance(p).String() }
 
 func closenessText(x standings.Pairing) string { return quantity.Closeness(x.Closeness()).String() }
 
-// whereSeen names the candle and the burn of a finding.
-func whereSeen(f safety.Finding) string {
-	switch {
-	case f.Candle == "":
-		return ""
-	case f.Burn == 0:
-		return f.Candle + ": "
+// burnsBehind counts the burns, and those that count where some do not.
+func burnsBehind(x standings.Pairing) string {
+	if x.Burns == x.AllBurns {
+		return figured(x.AllBurns, "burn", "burns")
 	}
-	return f.Candle + ", burn " + strconv.Itoa(f.Burn) + ": "
+	return strconv.Itoa(x.Burns) + " of " + figured(x.AllBurns, "burn", "burns") + " count"
+}
+
+// rowDoubts are the doubts that a row shows; how widths were measured stands
+// with the readings.
+func rowDoubts(x standings.Pairing) []string {
+	return slices.DeleteFunc(slices.Clone(x.Warnings), func(w string) bool { return strings.HasSuffix(w, standings.OneWayOnly) })
+}
+
+// whereSeen names the candle, the burn and the day of a finding.
+func whereSeen(f safety.Finding, v View) string {
+	if f.Candle == "" {
+		return ""
+	}
+	burn, day := "", ""
+	if f.Burn != 0 {
+		burn = "burn " + strconv.Itoa(f.Burn)
+	}
+	if !f.At.IsZero() {
+		day = v.Day(f.At)
+	}
+	return joinBy(", ", f.Candle, burn, day) + ": "
 }

@@ -76,7 +76,7 @@ func (a *ahead) lower() {
 	for i := range grid.Widths {
 		x := grid.Width(i)
 		a.full[i] = distuv.UnitNormal.CDF(x / a.tau)
-		a.short[i] = a.tau*density(x/a.tau) - x*(1-a.full[i])
+		a.short[i] = max(0, a.tau*density(x/a.tau)-x*distuv.UnitNormal.CDF(-x/a.tau))
 	}
 }
 
@@ -93,7 +93,7 @@ func (a *ahead) newRow(z float64) *aheadRow {
 	for i := range grid.Widths {
 		x := grid.Width(i) - z
 		row.early[i] = distuv.UnitNormal.CDF(x / a.tau)
-		row.soon[i] = a.tau*density(x/a.tau) + x*row.early[i]
+		row.soon[i] = max(0, a.tau*density(x/a.tau)+x*row.early[i])
 		row.bin[i] = binOf(a.short[i] + row.soon[i])
 	}
 	return row
@@ -103,6 +103,9 @@ func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
 
 // binOf is the bin of a miss.
 func binOf(miss float64) uint8 {
+	if !(miss > leastBin) {
+		return 0
+	}
 	b := math.Floor(bins * math.Log(miss/leastBin) / math.Log(mostBin/leastBin))
 	return uint8(min(max(b, 0), bins-1))
 }

@@ -38,6 +38,9 @@ func compare(same []misses, weight float64, out [][]float64) {
 		}
 	}
 	chances := stats.ChanceLowest(hists)
+	if chances == nil {
+		return
+	}
 	for i, m := range same {
 		for k, h := range m.rungs {
 			if h != nil {

@@ -68,10 +68,8 @@ func (w *worker) burnPrior(next *joint) *joint {
 func (w *worker) fitBurn(s Series, b Burn, prior *joint, c meltpool.Curve) BurnFit {
 	var sum, theta, rate float64
 	for r := range prior {
-		lo, hi := w.raw.Span(r)
-		row := w.raw.Row(r)
-		for i := lo; i < hi; i++ {
-			v := prior[r][i] * row[i]
+		for i, l := range w.raw.Row(r) {
+			v := prior[r][i] * l
 			sum, theta, rate = sum+v, theta+v*grid.Width(i), rate+v*grid.LogRate(r, w.Rate)
 		}
 	}
