@@ -1,7 +1,6 @@
 package server
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
@@ -59,30 +58,36 @@ func (x *scales) weigh(ctx context.Context) (w *weighing, fresh bool, err error)
 	if err != nil {
 		return nil, false, err
 	}
-	var gone <-chan time.Time
-	for tries := 0; ; tries++ {
+	timer := time.NewTimer(x.wait())
+	defer timer.Stop()
+	for range mostTries {
 		last, running := x.ask(ctx, revision)
-		switch {
-		case running == nil:
+		if running == nil {
 			return last, true, nil
-		case tries == mostTries && last != nil && last.Weighed != nil:
-			return last, false, nil
-		case tries == mostTries:
-			return nil, false, cmp.Or(x.failure(), errStillWeighing)
-		}
-		if gone == nil {
-			timer := time.NewTimer(x.wait(last))
-			defer timer.Stop()
-			gone = timer.C
 		}
 		select {
 		case <-running:
-		case <-gone:
-			tries = mostTries - 1
+			continue
+		case <-timer.C:
 		case <-ctx.Done():
 			return nil, false, ctx.Err()
 		}
+		break
 	}
+	return x.answer(revision)
+}
+
+// answer is what is known when the waiting is over.
+func (x *scales) answer(revision int64) (*weighing, bool, error) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	switch {
+	case x.last == nil:
+		return nil, false, errStillWeighing
+	case x.last.Weighed == nil:
+		return nil, false, x.last.err
+	}
+	return x.last, x.last.revision >= revision && x.last.err == nil, nil
 }
 
 // mostTries is how many weighings a page waits for: the one under way may have
@@ -90,21 +95,13 @@ func (x *scales) weigh(ctx context.Context) (w *weighing, fresh bool, err error)
 const mostTries = 2
 
 // wait is how long a page waits: longer while there is no answer at all.
-func (x *scales) wait(last *weighing) time.Duration {
-	if last == nil || last.Weighed == nil {
+func (x *scales) wait() time.Duration {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if x.last == nil || x.last.Weighed == nil {
 		return x.firstPatience
 	}
 	return x.patience
-}
-
-// failure is what went wrong with the last weighing; nil when nothing did.
-func (x *scales) failure() error {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	if x.last == nil {
-		return nil
-	}
-	return x.last.err
 }
 
 // ask starts a weighing when the last one is behind and none is under way.
