@@ -101,7 +101,7 @@ func settingsForm(in Input) ui.Form {
 			in.Select("volume", "Volumes", []ui.Option{{Value: "mL", Text: "millilitres"}, {Value: "floz", Text: "US fluid ounces"}}),
 		}},
 		{Legend: "Ruler", Fields: []ui.Field{
-			in.Select("ruler", "Smallest step of your ruler", rulerOptions(in.Value("ruler")), hint("a pool within half a step of the wall counts as full")),
+			in.Select("ruler", "Smallest step of your ruler", rulerOptions(in.Value("ruler")), hint("a pool within half a step of the wall counts as full, and the standings take every width as rounded to a step")),
 		}},
 		{Legend: "Clock", Fields: []ui.Field{
 			zoneField(in),
