@@ -38,6 +38,15 @@ func (u Units) ShowLength(x Millimetres) Shown {
 	return Shown{Number(float64(x), 1), "mm"}
 }
 
+// ColumnLength writes a length for a column of numbers: in millimetres always
+// with its tenth, so that the numbers stand under each other.
+func (u Units) ColumnLength(x Millimetres) string {
+	if u.Length == InInches {
+		return inches(x)
+	}
+	return strconv.FormatFloat(float64(x), 'f', 1, 64)
+}
+
 // inches writes a length in inches as a whole number and sixteenths in lowest
 // terms: 2 7/8.
 func inches(x Millimetres) string {

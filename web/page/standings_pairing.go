@@ -220,8 +220,7 @@ func bandTable(x standings.Pairing, v View) chart.Table {
 		t.Head = t.Head[:2]
 	}
 	for i, p := range x.Band(hours) {
-		at := func(mm float64) string { return v.length(quantity.Millimetres(mm)).Number }
-		t.Rows = append(t.Rows, []string{hours[i].Clock(), at(p.P10), at(p.P50), at(p.P90)}[:len(t.Head)])
+		t.Rows = append(t.Rows, []string{hours[i].Clock(), v.column(p.P10), v.column(p.P50), v.column(p.P90)}[:len(t.Head)])
 	}
 	return t
 }

@@ -47,7 +47,7 @@ func standingsRow(x standings.Pairing, lone bool, href string, v View) Standings
 		}
 	}
 	for _, f := range x.Faults {
-		r.Faults = append(r.Faults, f.Name+" in "+strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of))
+		r.Faults = append(r.Faults, f.Name+": "+strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of))
 	}
 	for _, f := range x.Hard {
 		r.Hard = append(r.Hard, ui.Warning{Hard: true, Text: whereSeen(f, v) + f.Text})
@@ -88,14 +88,17 @@ func pairingDisc(x standings.Pairing) chart.Disc {
 // reading was short of the wall only the lower end.
 func widthText(x standings.Pairing, v View) (width, span string) {
 	if x.AtLeast {
-		return "at least " + v.length(quantity.Millimetres(x.Width.P10)).Number, "upper end not known"
+		return "at least " + v.column(x.Width.P10), "upper end not known"
 	}
-	return v.length(quantity.Millimetres(x.Width.P50)).Number, spanText(v.length(quantity.Millimetres(x.Width.P10)).Number, v.length(quantity.Millimetres(x.Width.P90)).Number)
+	return v.column(x.Width.P50), spanText(v.column(x.Width.P10), v.column(x.Width.P90))
 }
+
+// column writes a width in mm for a column of numbers.
+func (v View) column(mm float64) string { return v.Units.ColumnLength(quantity.Millimetres(mm)) }
 
 // widthSpan writes an interval of widths with the unit.
 func widthSpan(p tree.Points, v View) string {
-	return spanText(v.length(quantity.Millimetres(p.P10)).Number, v.length(quantity.Millimetres(p.P90)).String())
+	return spanText(v.column(p.P10), v.column(p.P90)) + " " + v.Units.Length.Word()
 }
 
 func spanText(low, high string) string { return low + "\u2009–\u2009" + high }
