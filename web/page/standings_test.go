@@ -55,7 +55,10 @@ func TestStandingsRow(t *testing.T) {
 			cells{"98.4", "1.6", "0.0", "at least 92.0", "upper end not known", "by 2 h 00", "", "0.58", "0.64", ""}},
 		{"full at every look, and yet it may never be", func(p *standings.Pairing) { p.AtLeast = true }, false,
 			cells{"98.4", "1.6", "0.0", "at least 92.0", "upper end not known", "3 h 15", "2 h 30 – may never", "0.58", "0.64", ""}},
-		{"likely never", func(p *standings.Pairing) { p.Full = tree.Points{P10: math.Inf(1), P50: math.Inf(1), P90: math.Inf(1)}; p.Never = 0.97 }, false,
+		{"likely never", func(p *standings.Pairing) {
+			p.Full = tree.Points{P10: math.Inf(1), P50: math.Inf(1), P90: math.Inf(1)}
+			p.Never = 0.97
+		}, false,
 			cells{"98.4", "1.6", "0.0", "95.3", "92.0 – 99.0", "may never", "chance of never: 0.97", "0.58", "0.64", ""}},
 		{"later than any burn goes on", func(p *standings.Pairing) { p.Full = tree.Points{P10: 3.9, P50: 4.5, P90: 12} }, false,
 			cells{"98.4", "1.6", "0.0", "95.3", "92.0 – 99.0", "over 4 h 00", "3 h 54 – over 4 h 00", "0.58", "0.64", ""}},
