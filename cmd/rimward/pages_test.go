@@ -21,7 +21,7 @@ var demoPages = []string{
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/shelf", "/settings"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/shelf", "/settings", "/settings/beliefs"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

@@ -9,7 +9,6 @@ import (
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
-	"rimward/internal/safety"
 	"rimward/internal/sqlite"
 	"rimward/internal/standings"
 )
@@ -88,7 +87,7 @@ func ofStore(ctx context.Context, store *sqlite.Store) (standings.Table, quantit
 	if err != nil {
 		return none, set.Units, err
 	}
-	logs, err := store.Logs(ctx, journal.LogFilter{})
+	logs, err := store.Logs(ctx)
 	if err != nil {
 		return none, set.Units, err
 	}
@@ -96,8 +95,7 @@ func ofStore(ctx context.Context, store *sqlite.Store) (standings.Table, quantit
 	if err != nil {
 		return none, set.Units, err
 	}
-	opt := standings.Options{Ruler: set.Ruler, Limits: safety.NewLimits(set.Limits), Units: set.Units, Apart: set.Apart, Shelf: shelf}
-	table, err := standings.Work(ctx, logs, opt, standings.PriorOf(set.Beliefs))
+	table, err := standings.Work(ctx, logs, standings.OptionsOf(set, shelf), standings.PriorOf(set.Beliefs))
 	return table, set.Units, err
 }
 

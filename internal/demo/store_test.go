@@ -42,7 +42,7 @@ func TestSeasonIsKeptWhole(t *testing.T) {
 		t.Errorf("the journal is not whole: %v, %v", problems, err)
 	}
 	candles, burns, checks := season.Counts()
-	logs, err := store.Logs(ctx, journal.LogFilter{})
+	logs, err := store.Logs(ctx)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestHistoryHasTheMomentsOfTheSeason(t *testing.T) {
 	t.Parallel()
 	ctx := context.Background()
 	store, _ := keep(t, demo.NewSeason(1, evening, lisbon(t)))
-	logs, err := store.Logs(ctx, journal.LogFilter{})
+	logs, err := store.Logs(ctx)
 	if err != nil {
 		t.Fatal(err)
 	}

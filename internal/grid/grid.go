@@ -40,20 +40,10 @@ func LogRate(j int, centre float64) float64 {
 type Line [Widths]float64
 
 // Sum adds the values up.
-func (l *Line) Sum() float64 {
-	s := 0.0
-	for _, v := range l {
-		s += v
-	}
-	return s
-}
+func (l *Line) Sum() float64 { return floats.Sum(l[:]) }
 
 // Scale multiplies every value.
-func (l *Line) Scale(by float64) {
-	for i := range l {
-		l[i] *= by
-	}
-}
+func (l *Line) Scale(by float64) { floats.Scale(by, l[:]) }
 
 // Normal is the prior of a log width with a mean of 0 and a standard
 // deviation, adding up to 1 over the grid.

@@ -166,13 +166,5 @@ type CandleFilter struct {
 	Limit                           int
 }
 
-// LogFilter narrows the logs that standings are worked out from; zero fields
-// do not narrow.
-type LogFilter struct {
-	Vessel, Wax, Fragrance ID
-	Unscented              bool // only candles without fragrance
-	Candles                []ID // only these; nil is all
-}
-
 // Use counts what refers to a thing on the shelf.
 type Use struct{ Pours, Candles, Burns int }

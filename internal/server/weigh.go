@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"rimward/internal/journal"
-	"rimward/internal/safety"
 	"rimward/internal/sqlite"
 	"rimward/internal/standings"
 )
@@ -159,7 +158,7 @@ func (x *scales) work(ctx context.Context) *weighing {
 		return &weighing{err: err}
 	}
 	w.revision = changes.Revision
-	w.stacks = standings.Stacks(slices.Collect(maps.Values(x.all)), standingsOptions(x.set, shelf))
+	w.stacks = standings.Stacks(slices.Collect(maps.Values(x.all)), standings.OptionsOf(x.set, shelf))
 	w.Weighed, w.err = x.desk.Weigh(ctx, w.stacks)
 	return w
 }
@@ -175,14 +174,7 @@ func (x *scales) gather(ctx context.Context) (sqlite.Changes, error) {
 	if err != nil {
 		return changes, err
 	}
-	of := journal.LogFilter{Candles: slices.Clip(append([]journal.ID{}, changes.Candles...))}
-	if changes.All || x.all == nil {
-		of.Candles = nil
-		if err := x.begin(ctx); err != nil {
-			return changes, err
-		}
-	}
-	logs, err := x.store.Logs(ctx, of)
+	logs, err := x.logs(ctx, changes)
 	if err != nil {
 		return changes, err
 	}
@@ -190,11 +182,22 @@ func (x *scales) gather(ctx context.Context) (sqlite.Changes, error) {
 		delete(x.all, id)
 	}
 	for _, l := range logs {
-		if d, ok := standings.NewDigest(l, standingsOptions(x.set, nil)); ok {
+		if d, ok := standings.NewDigest(l, standings.OptionsOf(x.set, nil)); ok {
 			x.all[d.Candle()] = d
 		}
 	}
 	return changes, nil
+}
+
+// logs reads what changed; everything, where nothing can be taken over.
+func (x *scales) logs(ctx context.Context, changes sqlite.Changes) ([]journal.CandleLog, error) {
+	if !changes.All && x.all != nil {
+		return x.store.LogsOf(ctx, changes.Candles)
+	}
+	if err := x.begin(ctx); err != nil {
+		return nil, err
+	}
+	return x.store.Logs(ctx)
 }
 
 // begin starts from nothing, with the settings as they are. The desk is kept
@@ -209,9 +212,4 @@ func (x *scales) begin(ctx context.Context) error {
 	}
 	x.set, x.all = set, map[journal.ID]standings.Digest{}
 	return nil
-}
-
-// standingsOptions are what the standings depend on among the settings.
-func standingsOptions(set journal.Settings, shelf []journal.Wick) standings.Options {
-	return standings.Options{Ruler: set.Ruler, Limits: safety.NewLimits(set.Limits), Units: set.Units, Apart: set.Apart, Shelf: shelf}
 }

@@ -23,7 +23,7 @@ func (r reader) changed(since int64) (c Changes, err error) {
 	if _, err = r.value("SELECT coalesce(max(id), 0) FROM history", nil, &c.Revision); err != nil {
 		return c, err
 	}
-	if _, err = r.value("SELECT count(*) > 0 FROM history WHERE id > ? AND noun = ?", []any{since, journal.NounSettings}, &c.All); err != nil {
+	if _, err = r.value("SELECT count(*) > 0 FROM history NOT INDEXED WHERE id > ? AND noun = ?", []any{since, journal.NounSettings}, &c.All); err != nil {
 		return c, err
 	}
 	err = r.rows(func(rows *sql.Rows) error {
@@ -36,7 +36,8 @@ func (r reader) changed(since int64) (c Changes, err error) {
 }
 
 // changedCandles goes from what was changed to the candles that it is part of.
-const changedCandles = `WITH c AS MATERIALIZED (SELECT DISTINCT noun, of_id FROM history WHERE id > ?)
+// The history is read from its end: an index by noun would be read whole.
+const changedCandles = `WITH c AS MATERIALIZED (SELECT DISTINCT noun, of_id FROM history NOT INDEXED WHERE id > ?)
 	SELECT of_id FROM c WHERE noun = 'candle'
 	UNION SELECT burn.candle_id FROM c CROSS JOIN burn ON burn.id = of_id WHERE noun = 'burn'
 	UNION SELECT burn.candle_id FROM c CROSS JOIN checks ON checks.id = of_id CROSS JOIN burn ON burn.id = checks.burn_id WHERE noun = 'check'

@@ -134,33 +134,26 @@ const counts = " AND gone_at IS NULL"
 
 // Logs reads the candles that count and were burned, with the burns and checks
 // that count, for standings.
-func (s *Store) Logs(ctx context.Context, f journal.LogFilter) ([]journal.CandleLog, error) {
-	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) { return r.logsFor(f) })
+func (s *Store) Logs(ctx context.Context) ([]journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) { return r.logsThatCount("") })
 }
 
-func (r reader) logsFor(f journal.LogFilter) ([]journal.CandleLog, error) {
-	where, args := logConditions(f)
-	list, err := all(r, candles, "JOIN pour AS p ON p.id = candle.pour_id "+where+" ORDER BY p.number, length(candle.letter), candle.letter", args...)
+// LogsOf is Logs for some candles alone.
+func (s *Store) LogsOf(ctx context.Context, only []journal.ID) ([]journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) { return r.logsOf(only) })
+}
+
+func (r reader) logsOf(only []journal.ID) ([]journal.CandleLog, error) {
+	return r.logsThatCount(" AND candle.id IN (SELECT value FROM json_each(?))", idList(only))
+}
+
+func (r reader) logsThatCount(and string, args ...any) ([]journal.CandleLog, error) {
+	list, err := all(r, candles, `JOIN pour AS p ON p.id = candle.pour_id
+		WHERE candle.gone_at IS NULL AND p.gone_at IS NULL
+		AND EXISTS (SELECT 1 FROM burn WHERE burn.candle_id = candle.id AND burn.gone_at IS NULL)`+and+`
+		ORDER BY p.number, length(candle.letter), candle.letter`, args...)
 	if err != nil {
 		return nil, err
 	}
 	return r.logs(list, counts, counts)
-}
-
-func logConditions(f journal.LogFilter) (string, []any) {
-	where := `WHERE candle.gone_at IS NULL AND p.gone_at IS NULL
-		AND EXISTS (SELECT 1 FROM burn WHERE burn.candle_id = candle.id AND burn.gone_at IS NULL)`
-	var args []any
-	add := func(on bool, condition string, values ...any) {
-		if on {
-			where += " AND " + condition
-			args = append(args, values...)
-		}
-	}
-	add(f.Vessel != 0, "candle.vessel_id = ?", f.Vessel)
-	add(f.Wax != 0, "p.wax_id = ?", f.Wax)
-	add(f.Fragrance != 0, "p.fragrance_id = ?", f.Fragrance)
-	add(f.Unscented, "p.fragrance_id IS NULL")
-	add(f.Candles != nil, "candle.id IN (SELECT value FROM json_each(?))", idList(f.Candles))
-	return where, args
 }

@@ -27,32 +27,27 @@ func shape(logs ...journal.CandleLog) []string {
 
 func TestLogs(t *testing.T) {
 	s := newSeason(t)
-	withdrawn := got(s.Logs(t.Context(), journal.LogFilter{}))(t)
+	withdrawn := got(s.Logs(t.Context()))(t)
 	wantList(t, "without the withdrawn pour", []string{"1-A 1:1 2:1", "1-B 1:1", "1-C 1:1"}, shape(withdrawn...))
 	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCandle, s.candles["1-B"].ID, "") }))
-	withdrawn = got(s.Logs(t.Context(), journal.LogFilter{}))(t)
+	withdrawn = got(s.Logs(t.Context()))(t)
 	wantList(t, "without the withdrawn candle", []string{"1-A 1:1 2:1", "1-C 1:1"}, shape(withdrawn...))
 	must(t, s.write(t, func(tx *sqlite.Tx) error {
 		return errors.Join(tx.Restore(journal.NounCandle, s.candles["1-B"].ID), tx.Restore(journal.NounPour, s.candles["3-A"].Pour))
 	}))
-	other := journal.Fragrance{Name: "Fern"}
-	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveFragrance(&other) }))
 	s.pour(t, &s.oil.ID, p(quantity.Fraction(0.06)), 1)
 	s.burns["4-A/1"] = s.light(t, s.candles["4-A"])
+	wantList(t, "all that count", []string{"1-A 1:1 2:1", "1-B 1:1", "1-C 1:1", "3-A 1:1", "4-A 1:0"}, shape(got(s.Logs(t.Context()))(t)...))
 	for name, c := range map[string]struct {
-		filter journal.LogFilter
-		want   []string
+		only []journal.ID
+		want []string
 	}{
-		"all that count":         {journal.LogFilter{}, []string{"1-A 1:1 2:1", "1-B 1:1", "1-C 1:1", "3-A 1:1", "4-A 1:0"}},
-		"of a fragrance":         {journal.LogFilter{Fragrance: s.oil.ID}, []string{"4-A 1:0"}},
-		"of another fragrance":   {journal.LogFilter{Fragrance: other.ID}, []string{}},
-		"unscented":              {journal.LogFilter{Unscented: true}, []string{"1-A 1:1 2:1", "1-B 1:1", "1-C 1:1", "3-A 1:1"}},
-		"of another wax":         {journal.LogFilter{Wax: 99}, []string{}},
-		"in another vessel":      {journal.LogFilter{Vessel: 99}, []string{}},
-		"of the wax, the vessel": {journal.LogFilter{Wax: s.st.Wax.ID, Vessel: s.st.Vessel.ID, Fragrance: s.oil.ID}, []string{"4-A 1:0"}},
+		"of none":                    {nil, []string{}},
+		"of two":                     {[]journal.ID{s.candles["4-A"].ID, s.candles["1-A"].ID}, []string{"1-A 1:1 2:1", "4-A 1:0"}},
+		"of one that does not count": {[]journal.ID{s.candles["2-C"].ID, 99}, []string{}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			wantList(t, "logs", c.want, shape(got(s.Logs(t.Context(), c.filter))(t)...))
+			wantList(t, "logs", c.want, shape(got(s.LogsOf(t.Context(), c.only))(t)...))
 		})
 	}
 }

@@ -20,7 +20,7 @@ func TestLookingReadsAndChangesNothing(t *testing.T) {
 	ok(t, err)
 	set, err := l.Settings(t.Context())
 	ok(t, err)
-	logs, err := l.Logs(t.Context(), journal.LogFilter{})
+	logs, err := l.Logs(t.Context())
 	ok(t, err)
 	if len(logs) == 0 || set.Ruler != 1 {
 		t.Errorf("read %d candles, ruler %v", len(logs), set.Ruler)
@@ -43,7 +43,7 @@ func TestLookingAlsoWhileTheJournalIsWritten(t *testing.T) {
 	ok(t, err)
 	defer l.Close()
 	fillInside(t, s)
-	logs, err := l.Logs(t.Context(), journal.LogFilter{})
+	logs, err := l.Logs(t.Context())
 	ok(t, err)
 	if len(logs) == 0 {
 		t.Error("what was written is not seen")

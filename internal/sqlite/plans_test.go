@@ -59,14 +59,12 @@ func TestNoReadGoesThroughAllBurnsOrChecks(t *testing.T) {
 	p := &planner{DB: s.read}
 	r := reader{t.Context(), p}
 	for name, read := range map[string]func() error{
-		"candle log": func() error { _, err := r.candleLog(1); return err },
-		"lit":        func() error { _, err := r.litLogs(); return err },
-		"logs":       func() error { _, err := r.logsFor(journal.LogFilter{}); return err },
-		"logs, narrowed": func() error {
-			_, err := r.logsFor(journal.LogFilter{Vessel: 1, Wax: 1, Fragrance: 1})
-			return err
-		},
-		"candles": func() error { _, err := r.candleLines(journal.CandleFilter{Limit: 50}); return err },
+		"candle log":   func() error { _, err := r.candleLog(1); return err },
+		"lit":          func() error { _, err := r.litLogs(); return err },
+		"logs":         func() error { _, err := r.logsThatCount(""); return err },
+		"logs of some": func() error { _, err := r.logsOf([]journal.ID{1, 2}); return err },
+		"changed":      func() error { _, err := r.changed(1); return err },
+		"candles":      func() error { _, err := r.candleLines(journal.CandleFilter{Limit: 50}); return err },
 		"candles, narrowed": func() error {
 			_, err := r.candleLines(journal.CandleFilter{Vessel: 1, Wax: 1, Wick: 1, Ladder: 1, Pour: 1, Before: 9, Limit: 50})
 			return err
@@ -127,7 +125,7 @@ func TestLogsTakeAConstantNumberOfQueries(t *testing.T) {
 	count := func() string {
 		p := &planner{DB: s.read}
 		r := reader{t.Context(), p}
-		_, err := r.logsFor(journal.LogFilter{})
+		_, err := r.logsThatCount("")
 		ok(t, err)
 		logs := len(p.plans)
 		_, err = r.candleLines(journal.CandleFilter{Limit: 50})

@@ -28,7 +28,6 @@ const enoughEach = 3
 type Advice struct {
 	Step Step
 	Text string
-	For  []Pairing // whom it is about
 }
 
 // advise says what to try next.
@@ -40,11 +39,11 @@ func advise(x Series) Advice {
 	lone, sure := x.Tested() == 1, x.chance(best) >= SureEnough
 	if sure && best.Candles >= enoughEach && best.Ended > 0 && !(lone && best.poor()) {
 		return Advice{Settled, "Settled: " + best.Name() + " is the closest (chance " + chanceText(x.chance(best)) + "), with " + many(best.Candles, "candle") +
-			" and one burned to the end without a hard finding" + though(best) + ". Time for a verdict.", []Pairing{best}}
+			" and one burned to the end without a hard finding" + though(best) + ". Time for a verdict."}
 	}
 	if g, ok := x.promising(best); ok {
 		return Advice{TryRung, "Try " + g.Name() + ": it was not burned, but its neighbours make it likely to come closer than " + best.Name() +
-			" (closeness about " + closenessText(g) + " against " + closenessText(best) + ").", []Pairing{g}}
+			" (closeness about " + closenessText(g) + " against " + closenessText(best) + ")."}
 	}
 	if best.poor() && best.leans() {
 		if a, ok := x.further(best, lone); ok {
@@ -53,16 +52,16 @@ func advise(x Series) Advice {
 	}
 	if early := x.fullAtOnce(); len(early) > 0 {
 		return Advice{LookEarly, "Look earlier: the pools of " + names(early) + " were full at the first look. Another burn with a check at " +
-			(best.Vessel.Target() / 2).Clock() + ", half the target hour, tells more than another candle.", early}
+			(best.Vessel.Target() / 2).Clock() + ", half the target hour, tells more than another candle."}
 	}
 	if sure && !lone {
-		return Advice{Confirm, best.Name() + " is the closest (chance " + chanceText(x.chance(best)) + ")" + though(best) + ". Before a verdict: " + lacking(best) + ".", []Pairing{best}}
+		return Advice{Confirm, best.Name() + " is the closest (chance " + chanceText(x.chance(best)) + ")" + though(best) + ". Before a verdict: " + lacking(best) + "."}
 	}
 	in := x.running()
 	if lone {
-		return Advice{OneMore, "Only " + best.Name() + " was burned, so there is nothing to compare it with yet. One more candle of it" + x.orBeside() + " would tell most.", in}
+		return Advice{OneMore, "Only " + best.Name() + " was burned, so there is nothing to compare it with yet. One more candle of it" + x.orBeside() + " would tell most."}
 	}
-	return Advice{OneMore, names(in) + verb(in) + " still in the running. One more candle" + each(in) + " would tell most.", in}
+	return Advice{OneMore, names(in) + verb(in) + " still in the running. One more candle" + each(in) + " would tell most."}
 }
 
 // chance is a pairing's chance of being the closest of those above the line.
@@ -106,11 +105,11 @@ func (x Series) further(best Pairing, lone bool) (Advice, bool) {
 	case burned || x.beyondUnsafe(best.Wick.Rung+1) && best.Short >= best.Soon:
 		return Advice{}, false
 	case next != nil:
-		return Advice{TryRung, says + ". Try " + next.Name() + ".", []Pairing{*next}}, true
+		return Advice{TryRung, says + ". Try " + next.Name() + "."}, true
 	case best.Soon > best.Short:
-		return Advice{TryRung, says + ", with no weaker wick on this ladder. Try a weaker one, or a wider vessel.", nil}, true
+		return Advice{TryRung, says + ", with no weaker wick on this ladder. Try a weaker one, or a wider vessel."}, true
 	}
-	return Advice{TryRung, says + ", with no stronger wick on this ladder. Try a stronger one, or a narrower vessel.", nil}, true
+	return Advice{TryRung, says + ", with no stronger wick on this ladder. Try a stronger one, or a narrower vessel."}, true
 }
 
 // likelyEnough is the chance on target below which a pairing is called poor,
@@ -163,14 +162,14 @@ func (x Series) beside(p Pairing) (next *Pairing, burned bool) {
 // nothingYet is advice where no pairing is ranked above the line.
 func nothingYet(x Series) Advice {
 	if len(x.Pairings) > 0 && !slices.ContainsFunc(x.Pairings, func(p Pairing) bool { return !p.BelowLine() }) {
-		return Advice{Otherwise, "All that was burned here stands below the line. Try a wick further down the ladder, or another vessel.", nil}
+		return Advice{Otherwise, "All that was burned here stands below the line. Try a wick further down the ladder, or another vessel."}
 	}
 	for _, p := range x.Pairings {
 		if p.Slips {
-			return Advice{FirstBurn, "None of these readings tells a width. Look at them again, and try a stronger wick if no pool was seen.", nil}
+			return Advice{FirstBurn, "None of these readings tells a width. Look at them again, and try a stronger wick if no pool was seen."}
 		}
 	}
-	return Advice{FirstBurn, "Not enough yet: burn one candle and read its pool every hour, at least once before it is full.", nil}
+	return Advice{FirstBurn, "Not enough yet: burn one candle and read its pool every hour, at least once before it is full."}
 }
 
 // best is the pairing above the line with the best chance of being the closest.

@@ -14,12 +14,17 @@ type BeliefKind string
 
 // The kinds of beliefs.
 const (
-	Percent  BeliefKind = "percent" // kept as a share of one, typed in per cent
-	Plain    BeliefKind = "plain"
-	Length   BeliefKind = "length" // mm
-	PerHour  BeliefKind = "per hour"
-	leastSD             = 0.01
-	mostList            = 5
+	Percent BeliefKind = "percent" // kept as a share of one, typed in per cent
+	Plain   BeliefKind = "plain"
+	Length  BeliefKind = "length" // mm
+	PerHour BeliefKind = "per hour"
+)
+
+// The least standard deviation that the grid can tell from none, in log width,
+// and the most values that one belief may have.
+const (
+	leastSD  = 0.01
+	mostList = 5
 )
 
 // Belief is one thing that is believed before the first burn, and that a
@@ -41,7 +46,7 @@ func Beliefs() []Belief {
 	return []Belief{
 		{Key: "reading", Name: "Ruler and eye", Means: "how far a width that was read lies from the true one, as a standard deviation", Kind: Length, Low: 0.2, High: 10,
 			Default: []float64{float64(d.Error)}, set: func(p *tree.Prior, v []float64) { p.Error = quantity.Millimetres(v[0]) }},
-		{Key: "slip", Name: "Slips", Means: "how many readings in a hundred say nothing of the pool", Kind: Percent, Low: 0.0001, High: 0.2,
+		{Key: "slip", Name: "Slips", Means: "how many readings say nothing of the pool", Kind: Percent, Low: 0.0001, High: 0.2,
 			Default: []float64{d.Slip}, set: func(p *tree.Prior, v []float64) { p.Slip = v[0] }},
 		{Key: "shape", Name: "Shape of the growth curve", Means: "its exponent: below 1 a pool opens quickly and then creeps, above 1 it starts slowly", Kind: Plain, List: true, Low: 0.4, High: 2,
 			Default: flat(d.Shapes), set: func(p *tree.Prior, v []float64) { p.Shapes = pairs(v) }},

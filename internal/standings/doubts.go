@@ -56,7 +56,7 @@ func (p Pairing) warnings() []string {
 	add(single == p.Burns && !p.AtLeast, "One reading a burn: how fast the pool opens is taken from elsewhere. Read a width before it is full, too.")
 	oneAxis := p.count(func(b BurnRow) bool { return b.OneAxis })
 	add(oneAxis > 0, "In %d of %s "+OneWayOnly, oneAxis, many(p.Burns, "burn"))
-	over := p.count(func(b BurnRow) bool { return b.overWall > 0 })
+	over := p.count(func(b BurnRow) bool { return b.overWall })
 	add(over > 0, "In %d of %s a width was larger than the vessel; it counts as full.", over, many(p.Burns, "burn"))
 	jumbled := p.count(func(b BurnRow) bool { return b.jumbled })
 	add(jumbled > 0, "In %d of %s the hours were out of order; they are taken in order of time.", jumbled, many(p.Burns, "burn"))

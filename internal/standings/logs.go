@@ -18,6 +18,12 @@ type Options struct {
 	Shelf  []journal.Wick // the rungs that there are, for guesses between and beside the burned ones
 }
 
+// OptionsOf are the options that a studio's settings ask for, with the wicks
+// on its shelf.
+func OptionsOf(set journal.Settings, shelf []journal.Wick) Options {
+	return Options{Ruler: set.Ruler, Limits: safety.NewLimits(set.Limits), Units: set.Units, Apart: set.Apart, Shelf: shelf}
+}
+
 // Digest is one candle as the standings see it: small enough to be kept for
 // every candle of a journal.
 type Digest struct {

@@ -48,9 +48,7 @@ func (r *BurnRow) take(l journal.BurnLog, v journal.Vessel, ruler quantity.Milli
 		full := meltpool.IsFull(vesselOf(v), c.WidthA, c.WidthB, c.Full, ruler)
 		r.OneAxis = r.OneAxis || oneAxis
 		r.Readings = append(r.Readings, meltpool.Reading{Hour: quantity.Hours(c.At.Sub(l.Burn.LitAt).Hours()), Ratio: ratio, Full: full})
-		if overWall(c, v, ruler) {
-			r.overWall++
-		}
+		r.overWall = r.overWall || overWall(c, v, ruler)
 	}
 }
 

@@ -73,8 +73,7 @@ func TriedKey(t journal.Tried, apart journal.Apart) string {
 func settings(ds []Digest) []Setting {
 	var ss []Setting
 	for _, d := range ds {
-		s := settingOf(d.made)
-		ss = append(ss, s)
+		ss = append(ss, settingOf(d.made))
 	}
 	return once(ss)
 }

@@ -101,9 +101,7 @@ func sheetBurn(number int, lines []*sheetLine, v journal.Vessel, ruler quantity.
 		ratio, _, _ := meltpool.Reach(vesselOf(v), l.width, l.width, l.full)
 		full := meltpool.IsFull(vesselOf(v), l.width, l.width, l.full, ruler)
 		row.Readings = append(row.Readings, meltpool.Reading{Hour: l.hour, Ratio: ratio, Full: full})
-		if overWall(journal.Check{WidthA: l.width}, v, ruler) {
-			row.overWall++
-		}
+		row.overWall = row.overWall || overWall(journal.Check{WidthA: l.width}, v, ruler)
 	}
 	slices.SortFunc(row.Readings, func(a, b meltpool.Reading) int {
 		return cmp.Or(cmp.Compare(a.Hour, b.Hour), compareBools(a.Full, b.Full), cmp.Compare(a.Ratio, b.Ratio))

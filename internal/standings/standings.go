@@ -122,8 +122,8 @@ type BurnRow struct {
 	TooSoon  bool
 	LeftOut  []LeftOut    // checks with a width that were not used
 	Fit      tree.BurnFit // empty when it does not count
-	overWall int
-	jumbled  bool
+	overWall bool         // some width was larger than the vessel
+	jumbled  bool         // its hours were written out of order
 }
 
 // Used reports whether the burn counts.

@@ -60,11 +60,15 @@ func NewBeliefsPage(in Input, s journal.Settings, history []journal.Change, v Vi
 
 // beliefMeans says what a belief means and what it is typed in.
 func beliefMeans(b standings.Belief) string {
-	unit := b.Unit()
-	if b.List {
-		return b.Means + "; " + joinBy(", ", unit, "with weights in brackets")
+	switch {
+	case b.List && b.Unit() == "":
+		return b.Means + "; weights in brackets"
+	case b.List:
+		return b.Means + "; in " + b.Unit() + ", weights in brackets"
+	case b.Kind == standings.PerHour:
+		return b.Means + ", " + b.Unit()
 	}
-	return joinBy(", ", b.Means, unit)
+	return b.Means + ", in " + b.Unit()
 }
 
 // beliefText writes a belief's numbers; a single one with its unit.

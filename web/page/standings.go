@@ -17,6 +17,7 @@ type StandingsPage struct {
 	Filters []ui.Field
 	Note    string // when it was worked out, where that is behind the record
 	Doubt   string // of the curve that everything rests on
+	Key     string // what rings and small numbers mean
 	Groups  []StandingsGroup
 	Empty   string
 	Acts    []ui.Action
@@ -57,6 +58,9 @@ func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Trie
 	}
 	for _, g := range t.Groups {
 		p.Groups = append(p.Groups, standingsGroup(g, v))
+	}
+	if len(t.Groups) > 0 {
+		p.Key = "Closeness is 100 for a pool that is sure to be full by the target hour and not before half of it. The dotted rings on a pool and the small numbers below a figure are what eight in ten keep within; a ring outside the wall is a pool that would be wider than the vessel."
 	}
 	switch {
 	case len(tried) == 0:

@@ -119,9 +119,8 @@ func pairingFacts(x standings.Pairing, v View) []ui.Fact {
 	}
 	l.text("On average at "+tight(x.Vessel.Target().Clock())+" with no wall", average)
 	l.text("Next candle at "+tight(x.Vessel.Target().Clock())+" with no wall", next)
-	l.text("Full by "+tight(x.Vessel.Target().Clock()), "chance "+chanceText(x.FullByTarget))
+	l = append(l, ui.Fact{Label: "Full by " + tight(x.Vessel.Target().Clock()), Text: "chance " + chanceText(x.FullByTarget), More: "never full: " + chanceText(x.Never)})
 	l.text("Full before "+tight((x.Vessel.Target()/2).Clock())+", too soon", "chance "+chanceText(x.FullBeforeHalf))
-	l.text("Never full", "chance "+chanceText(x.Never))
 	return l
 }
 
@@ -131,7 +130,7 @@ func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
 	case !b.Used():
 		out.Why = "does not count: " + b.Why
 	case b.SawRim():
-		out.Width = v.length(quantity.Millimetres(math.Exp(b.Fit.Theta)) * x.Vessel.Width()).String()
+		out.Width = v.column(math.Exp(b.Fit.Theta)*float64(x.Vessel.Width())) + " " + v.Units.Length.Word()
 	default:
 		out.Width = "full"
 	}
@@ -143,7 +142,7 @@ func pairingBurn(b standings.BurnRow, x standings.Pairing, v View) PairingBurn {
 		if i < len(b.Fit.Checks) {
 			read.Slip = b.Fit.Checks[i].Slip
 			if b.SawRim() {
-				read.Fitted = v.length(b.Fit.Checks[i].Width).Number
+				read.Fitted = v.column(float64(b.Fit.Checks[i].Width))
 			}
 		}
 		out.Readings = append(out.Readings, read)

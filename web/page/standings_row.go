@@ -47,7 +47,7 @@ func standingsRow(x standings.Pairing, lone bool, href string, v View) Standings
 		}
 	}
 	for _, f := range x.Faults {
-		r.Faults = append(r.Faults, f.Name+": "+strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of))
+		r.Faults = append(r.Faults, f.Name+": "+tight(strconv.Itoa(f.Burns)+" of "+strconv.Itoa(f.Of)))
 	}
 	for _, f := range x.Hard {
 		r.Hard = append(r.Hard, ui.Warning{Hard: true, Text: whereSeen(f, v) + f.Text})

@@ -86,7 +86,7 @@ func TestStandingsRowSaysWhatItRestsOn(t *testing.T) {
 	if r.Behind != "Its curve and readings: 2 candles, 5 of 6 burns count" || r.Inner != "/standings/pairing?a=b&inner=1" || r.Doubts != "One candle only: x." {
 		t.Errorf("%q, %q, %q", r.Behind, r.Inner, r.Doubts)
 	}
-	if d := cmp.Diff([]string{"soot: 2 of 5"}, r.Faults); d != "" || r.Hard[0].Text != "2-D, burn 4, Sun 3 May: There is a flame on the pool." {
+	if d := cmp.Diff([]string{"soot: 2\u00a0of\u00a05"}, r.Faults); d != "" || r.Hard[0].Text != "2-D, burn 4, Sun 3 May: There is a flame on the pool." {
 		t.Errorf("%s %q", d, r.Hard[0].Text)
 	}
 }

@@ -37,6 +37,7 @@ func TestAgainstPlainSums(t *testing.T) {
 		near(t, at("full by the hour"), f.FullByTarget, r.full/want.total, 1e-3)
 		near(t, at("full before half"), f.FullBeforeHalf, r.early/want.total, 1e-3)
 		near(t, at("miss"), f.Miss(), r.miss/want.total, 1e-3)
+		near(t, at("deviation of the miss"), f.MissSD, math.Sqrt(r.missSquare/want.total-math.Pow(r.miss/want.total, 2)), 2e-3)
 		near(t, at("never"), f.Never, r.never/want.total, 1e-3)
 		near(t, at("closest"), f.Closest, want.closer[i], 1e-3)
 		near(t, at("hours to full"), f.Full.P50, want.median(i), 2e-3)

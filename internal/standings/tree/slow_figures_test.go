@@ -52,7 +52,8 @@ func (w *slow) point(p, i int, k, c, tau, weight float64) {
 	r.mean, r.square = r.mean+weight*x, r.square+weight*x*x
 	r.full += weight * phi(x/tau)
 	r.early += weight * phi((x-w.ahead(k, c))/tau)
-	r.miss += weight * missed(x, w.ahead(k, c), tau)
+	m := missed(x, w.ahead(k, c), tau)
+	r.miss, r.missSquare = r.miss+weight*m, r.missSquare+weight*m*m
 	r.never += weight * phi((math.Log(grown(k, float64(w.s.Wall.Target), c))-x)/tau)
 	r.parts = append(r.parts, slowPart{weight, x, tau, k, c})
 }

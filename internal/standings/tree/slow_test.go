@@ -24,7 +24,7 @@ type slow struct {
 
 // slowRung is what is believed of one rung, summed up over cells.
 type slowRung struct {
-	mean, square, full, early, miss, never float64
+	mean, square, full, early, miss, missSquare, never float64
 	parts                                  []slowPart
 }
 
