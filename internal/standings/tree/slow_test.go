@@ -25,7 +25,7 @@ type slow struct {
 // slowRung is what is believed of one rung, summed up over cells.
 type slowRung struct {
 	mean, square, full, early, miss, missSquare, never float64
-	parts                                  []slowPart
+	parts                                              []slowPart
 }
 
 // slowPart is one point of one cell, for the time to a full pool.
