@@ -237,19 +237,6 @@ CREATE TABLE checks (
 
 CREATE INDEX checks_burn ON checks (burn_id, at);
 
-CREATE TABLE history (
-  id          INTEGER PRIMARY KEY AUTOINCREMENT,
-  noun        TEXT NOT NULL CHECK (noun IN ('settings', 'wax', 'fragrance', 'vessel', 'ladder', 'wick', 'pour', 'candle', 'burn', 'check')),
-  of_id       INTEGER NOT NULL CHECK (of_id >= 1),
-  at          TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M:%SZ', at)),
-  kind        TEXT NOT NULL CHECK (kind IN ('written', 'corrected', 'withdrawn', 'restored')),
-  before_json TEXT CHECK (json_valid(before_json)),
-  after_json  TEXT NOT NULL CHECK (json_valid(after_json)),
-  CHECK ((before_json IS NULL) = (kind = 'written'))
-) STRICT;
-
-CREATE INDEX history_of ON history (noun, of_id);
-
 CREATE TABLE receipt (
   token TEXT PRIMARY KEY CHECK (token <> ''),
   ref   TEXT NOT NULL,
@@ -262,4 +249,17 @@ CREATE TABLE settings_belief (
   value REAL NOT NULL CHECK (value BETWEEN -1e9 AND 1e9),
   PRIMARY KEY (key, place)
 ) STRICT;
+
+CREATE TABLE "history" (
+  id          INTEGER PRIMARY KEY AUTOINCREMENT,
+  noun        TEXT NOT NULL CHECK (noun <> ''),
+  of_id       INTEGER NOT NULL CHECK (of_id >= 1),
+  at          TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M:%SZ', at)),
+  kind        TEXT NOT NULL CHECK (kind IN ('written', 'corrected', 'withdrawn', 'restored')),
+  before_json TEXT CHECK (json_valid(before_json)),
+  after_json  TEXT NOT NULL CHECK (json_valid(after_json)),
+  CHECK ((before_json IS NULL) = (kind = 'written'))
+) STRICT;
+
+CREATE INDEX history_of ON history (noun, of_id);
 

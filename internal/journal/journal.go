@@ -42,6 +42,11 @@ const (
 	NounBurn      Noun = "burn"
 	NounCheck     Noun = "check"
 	NounSettings  Noun = "settings"
+	NounPhoto     Noun = "photo"
+	NounSmelling  Noun = "smelling"
+	NounCup       Noun = "cup"
+	NounScore     Noun = "score"
+	NounVerdict   Noun = "verdict"
 )
 
 // Change is one line of a record's history: what was there before and after.

@@ -7,7 +7,6 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"rimward/internal/journal"
 	"rimward/internal/safety"
 	"rimward/internal/standings"
 	"rimward/web/page"
@@ -63,24 +62,6 @@ func (s *Server) judge(ctx context.Context, v visit, picks func(*standings.Stack
 	}
 	table, err := weighed.Judge(ctx, picked)
 	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), err
-}
-
-// showPairing shows what one pairing's standing rests on, alone or without the
-// frame for a row that is opened.
-func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) error {
-	choice := page.ReadPairingChoice(r.URL.Query())
-	table, _, err := s.judge(r.Context(), v, choice.Picks)
-	if err != nil {
-		return err
-	}
-	p, ok := page.NewPairingPage(table, choice, v.view)
-	if !ok {
-		return journal.ErrNotFound
-	}
-	if r.URL.Query().Has("inner") {
-		return s.renderBare(w, r, page.PairingInner(p))
-	}
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }
 
 // showMethod says how the standings are worked out.

@@ -37,6 +37,7 @@ func fillInside(t *testing.T, s *Store) {
 	ok(t, s.Write(t.Context(), func(tx *Tx) error {
 		set := journal.DefaultSettings()
 		set.Limits = map[string]float64{"flame": 60}
+		set.Beliefs = map[string][]float64{"spread": {0.1}}
 		wick := journal.Wick{Ladder: 1, Label: "6"}
 		steps := []func() error{
 			func() error { return tx.SaveSettings(&set) },

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -22,13 +23,23 @@ import (
 // later are the steps of a program that is one version ahead.
 func later(t *testing.T) fs.FS {
 	t.Helper()
-	out := fstest.MapFS{"0003_scent.sql": {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")}}
-	for _, name := range []string{"0001_journal.sql", "0002_standings.sql"} {
+	out := fstest.MapFS{fmt.Sprintf("%04d_scent.sql", nextStep(t)): {Data: []byte("-- +goose Up\nALTER TABLE wax ADD COLUMN scent TEXT NOT NULL DEFAULT '';\n")}}
+	names, err := fs.Glob(migrations.FS, "*.sql")
+	ok(t, err)
+	for _, name := range names {
 		step, err := migrations.FS.ReadFile(name)
 		ok(t, err)
 		out[name] = &fstest.MapFile{Data: step}
 	}
 	return out
+}
+
+// nextStep is the number of the step that is still to be written.
+func nextStep(t *testing.T) int64 {
+	t.Helper()
+	last, err := newest(steps())
+	ok(t, err)
+	return last + 1
 }
 
 // folder tells the files of a folder by name and content.
@@ -146,11 +157,13 @@ func TestAnOlderJournalIsCopiedAndBroughtUpToDate(t *testing.T) {
 	ok(t, err)
 	fillInside(t, s)
 	ok(t, s.Close())
-	ok(t, os.WriteFile(path+".before-0003", []byte("kept by hand"), 0o600))
+	kept := fmt.Sprintf("journal.db.before-%04d", nextStep(t))
+	beside := filepath.Join(filepath.Dir(path), kept)
+	ok(t, os.WriteFile(beside, []byte("kept by hand"), 0o600))
 
 	ok(t, prepare(t.Context(), path, later(t)))
 	h, err := recognise(path)
-	if ok(t, err); h.version != 3 {
+	if ok(t, err); h.version != nextStep(t) {
 		t.Errorf("got version %d", h.version)
 	}
 	files := folder(t, path)
@@ -159,17 +172,17 @@ func TestAnOlderJournalIsCopiedAndBroughtUpToDate(t *testing.T) {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	if diff := cmp.Diff([]string{"journal.db", "journal.db.before-0003", "journal.db.before-0003.2"}, names); diff != "" {
+	if diff := cmp.Diff([]string{"journal.db", kept, kept + ".2"}, names); diff != "" {
 		t.Errorf("files (-want +got):\n%s", diff)
 	}
-	if files["journal.db.before-0003"] != "kept by hand" {
+	if files[kept] != "kept by hand" {
 		t.Error("the copy replaced a file")
 	}
-	problems, err := Verify(t.Context(), path+".before-0003.2")
+	problems, err := Verify(t.Context(), beside+".2")
 	if ok(t, err); len(problems) > 0 {
 		t.Errorf("the copy: %v", problems)
 	}
-	old, err := Open(t.Context(), path+".before-0003.2", time.Now)
+	old, err := Open(t.Context(), beside+".2", time.Now)
 	ok(t, err)
 	if waxes, err := old.Waxes(t.Context()); err != nil || len(waxes) != 1 || waxes[0].Name != "Thistle" {
 		t.Errorf("the copy's waxes: %+v, %v", waxes, err)

@@ -85,6 +85,32 @@ type Pairing struct {
 	Rows     []CandleRow
 }
 
+// Find is the pairing of a wick, with its group and series, in a table of one
+// series; ok is false when it is not there.
+func (t Table) Find(wick journal.ID) (g Group, s Series, p Pairing, ok bool) {
+	for _, g := range t.Groups {
+		for _, s := range g.Series {
+			for _, p := range s.Pairings {
+				if p.Wick.ID == wick {
+					return g, s, p, true
+				}
+			}
+		}
+	}
+	return Group{}, Series{}, Pairing{}, false
+}
+
+// CandleIDs are the candles that were burned in the pairing.
+func (p Pairing) CandleIDs() []journal.ID {
+	var out []journal.ID
+	for _, c := range p.Rows {
+		if c.Candle.ID != 0 {
+			out = append(out, c.Candle.ID)
+		}
+	}
+	return out
+}
+
 // Enough reports whether at least one burn tells the width at the hour.
 func (p Pairing) Enough() bool { return p.Tested && !p.Slips }
 

@@ -62,22 +62,8 @@ func (c PairingChoice) Picks(s *standings.Stack) bool {
 	return s.Vessel.ID == c.Vessel && (c.Wax == 0 || s.Wax() == c.Wax) && s.Key() == c.Series
 }
 
-// NewPairingPage finds the pairing in its table; ok is false when it is not
-// there.
-func NewPairingPage(t standings.Table, c PairingChoice, v View) (p PairingPage, ok bool) {
-	for _, g := range t.Groups {
-		for _, s := range g.Series {
-			for _, x := range s.Pairings {
-				if x.Wick.ID == c.Wick {
-					return pairingPage(g, s, x, v), true
-				}
-			}
-		}
-	}
-	return PairingPage{}, false
-}
-
-func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
+// NewPairingPage shows one pairing of a series in a group.
+func NewPairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
 	p := PairingPage{Title: x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, len(x.Rows), x.AllBurns, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
 	if len(g.Settings) > 0 {
 		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID) + "&setting=" + s.Setting
