@@ -68,6 +68,7 @@ func seasonPlan() plan {
 		{daysAgo: 88, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{1, 2, 3, 4}, copies: 2, wicks: 1},
 		{daysAgo: 61, wax: meadow, fragrance: rain, load: 0.1, vessel: slate, ladder: alder, rungs: []int{2, 3}, copies: 2, wicks: 1},
 		{daysAgo: 58, wax: harbour, fragrance: fig, load: 0.06, vessel: fern, ladder: larkspur, rungs: []int{2, 3, 4}, copies: 1, wicks: 2},
+		{daysAgo: 55, wax: meadow, fragrance: fig, load: 0.1, vessel: pebble, ladder: larkspur, rungs: []int{4, 5}, copies: 2, wicks: 1, burns: 4},
 		{daysAgo: 31, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{5}, copies: 3, wicks: 1, burns: 3,
 			litNow: []int{sittingNow, sittingNow}},
 		{daysAgo: 29, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{2}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingLater}},
