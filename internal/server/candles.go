@@ -74,7 +74,7 @@ func (s *Server) showCandle(w http.ResponseWriter, r *http.Request, v visit) err
 	if err != nil {
 		return err
 	}
-	p.ShowPhotos(photos, l, s.token())
+	p.ShowPhotos(photos, l)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Candle "+p.Code, "candles"), page.Candle(p))
 }
 

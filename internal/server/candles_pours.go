@@ -58,7 +58,7 @@ func (s *Server) showPour(w http.ResponseWriter, r *http.Request, v visit) error
 		return err
 	}
 	p := page.NewPourPage(x, lines, k, h, s.token(), v.view)
-	p.ShowPhotos(photos, x, s.token())
+	p.ShowPhotos(photos, x)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "pours"), page.Pour(p))
 }
 

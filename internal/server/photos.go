@@ -69,7 +69,7 @@ func (s *Server) photoPart(r *http.Request, of journal.Noun, id journal.ID) (pag
 		return page.PhotoPart{}, err
 	}
 	list, err := s.store.PhotosOf(r.Context(), of, id)
-	return page.NewPhotoPart(x, list, s.token()), err
+	return page.NewPhotoPart(x, list), err
 }
 
 // sendPhoto sends a picture or a thumbnail. Its name is the hash of its

@@ -36,7 +36,7 @@ func (s *Server) showNewPhotos(w http.ResponseWriter, r *http.Request, v visit, 
 	if err != nil {
 		return err
 	}
-	p := page.NewNewPhotosPage(of, list, up.kept, up.wrong, s.token())
+	p := page.NewNewPhotosPage(of, list, up.kept, up.wrong)
 	return s.render(w, r, status, s.frame(r, v.set, p.Title, of.Section), page.NewPhotos(p))
 }
 
@@ -70,7 +70,7 @@ func (s *Server) addPhotos(w http.ResponseWriter, r *http.Request, v visit) erro
 	if len(up.wrong) > 0 {
 		return s.showNewPhotos(w, r, v, *up.of, http.StatusUnprocessableEntity, up)
 	}
-	s.redirect(w, r, up.of.Back, page.PhotosSaid(up.kept), up.fields["token"])
+	s.redirect(w, r, up.of.Back, page.PhotosSaid(up.kept))
 	return nil
 }
 
@@ -86,7 +86,7 @@ func (s *Server) takeAll(r *http.Request, parts *multipart.Reader, up *upload) e
 			return broken(err)
 		}
 		switch part.FormName() {
-		case "of", "id", "token":
+		case "of", "id":
 			text, err := io.ReadAll(io.LimitReader(part, 200))
 			if err != nil {
 				return broken(err)
@@ -126,7 +126,7 @@ func (s *Server) takeOne(r *http.Request, part *multipart.Part, up *upload) erro
 		up.refused(part, "At most "+strconv.Itoa(mostPhotos)+" can be added at once.")
 		return nil
 	}
-	_, err := s.photos.Keep(r.Context(), part, func(k photo.Kept) error { return s.attach(lasting(r), up, k) })
+	_, err := s.photos.Keep(r.Context(), part, func(k photo.Kept) error { return s.attach(lasting(r), *up.of, k) })
 	var refused *photo.Refused
 	var invalid *journal.InvalidError
 	switch {
@@ -146,17 +146,12 @@ func (up *upload) refused(part *multipart.Part, why string) {
 	up.wrong = append(up.wrong, page.NotKept(part.FileName(), why))
 }
 
-// attach writes a kept picture into the journal, once for the same form.
-func (s *Server) attach(ctx context.Context, up *upload, k photo.Kept) error {
-	key := ""
-	if token := up.fields["token"]; token != "" {
-		key = token + ":" + k.Hash[:16]
-	}
-	_, _, err := s.store.Once(ctx, key, func(tx *sqlite.Tx) (string, error) {
-		x := journal.Photo{Of: up.of.Of, OfID: up.of.ID, Hash: k.Hash, Width: k.Width, Height: k.Height, At: tx.Now()}
-		return "", tx.SavePhoto(&x)
+// attach writes a kept picture into the journal. Sent twice it is attached
+// once.
+func (s *Server) attach(ctx context.Context, of page.PhotoSubject, k photo.Kept) error {
+	return s.store.Write(ctx, func(tx *sqlite.Tx) error {
+		return tx.SavePhoto(&journal.Photo{Of: of.Of, OfID: of.ID, Hash: k.Hash, Width: k.Width, Height: k.Height, At: tx.Now()})
 	})
-	return err
 }
 
 // broken turns the end of a connection, or a post that is no form, into a

@@ -25,8 +25,20 @@ var photographed = map[journal.Noun]string{
 }
 
 // SavePhoto keeps a photo, new or with its note corrected. What it shows must
-// be in the journal and not withdrawn; a photo stays with what it shows.
+// be in the journal and not withdrawn; a photo stays with what it shows. One
+// that is attached to the same already is not attached again: x becomes the
+// one that is.
 func (tx *Tx) SavePhoto(x *journal.Photo) error {
+	if x.ID == 0 {
+		there, err := all(tx.reader, photos, "WHERE of_noun = ? AND of_id = ? AND hash = ? AND gone_at IS NULL", x.Of, x.OfID, x.Hash)
+		if err != nil {
+			return err
+		}
+		if len(there) > 0 {
+			*x = there[0]
+			return nil
+		}
+	}
 	return save(tx, photos, x, func(next, before *journal.Photo) error {
 		*next = next.Tidied()
 		if before == nil {

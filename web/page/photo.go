@@ -56,8 +56,8 @@ func PhotosOfBurns(list []journal.Photo, l journal.CandleLog) map[journal.ID][]P
 
 // PhotoBox is the form that adds photos to something.
 type PhotoBox struct {
-	Of, ID, Token string
-	Wrong         []string // why some were not kept
+	Of, ID string
+	Wrong  []string // why some were not kept
 }
 
 // PhotoPart is the part of a page that shows photos and adds some.
@@ -68,37 +68,37 @@ type PhotoPart struct {
 }
 
 // NewPhotoPart builds the part of a page about the photos of one thing.
-func NewPhotoPart(x PhotoSubject, list []journal.Photo, token string) PhotoPart {
-	return photoPartOf(x, photoFigures(list, x.Name), token)
+func NewPhotoPart(x PhotoSubject, list []journal.Photo) PhotoPart {
+	return photoPartOf(x, photoFigures(list, x.Name))
 }
 
-func photoPartOf(x PhotoSubject, figures []PhotoFigure, token string) PhotoPart {
+func photoPartOf(x PhotoSubject, figures []PhotoFigure) PhotoPart {
 	p := PhotoPart{Figures: figures, Summary: "Add photos of " + x.Name}
 	if !x.Gone {
-		p.Box = photoBox(x, token)
+		p.Box = photoBox(x)
 	}
 	return p
 }
 
-func photoBox(x PhotoSubject, token string) *PhotoBox {
-	return &PhotoBox{Of: string(x.Of), ID: idText(x.ID), Token: token}
+func photoBox(x PhotoSubject) *PhotoBox {
+	return &PhotoBox{Of: string(x.Of), ID: idText(x.ID)}
 }
 
 // ShowPhotos puts photos on the page of a candle: those of burns and checks
 // below their burn's pools, the candle's own in a part of their own.
-func (p *CandlePage) ShowPhotos(list []journal.Photo, l journal.CandleLog, token string) {
+func (p *CandlePage) ShowPhotos(list []journal.Photo, l journal.CandleLog) {
 	strips := PhotosOfBurns(list, l)
 	for i, b := range l.Burns {
 		if !b.Burn.IsGone() {
 			p.Burns[i].Photos, p.Burns[i].AddPhotos = strips[b.Burn.ID], addPhotosTo(journal.NounBurn, b.Burn.ID)
 		}
 	}
-	p.Photos = photoPartOf(CandleSubject(l.Candle), strips[0], token)
+	p.Photos = photoPartOf(CandleSubject(l.Candle), strips[0])
 }
 
 // ShowPhotos puts photos on the page of a pour.
-func (out *PourPage) ShowPhotos(list []journal.Photo, p journal.Pour, token string) {
-	out.Photos = NewPhotoPart(PourSubject(p), list, token)
+func (out *PourPage) ShowPhotos(list []journal.Photo, p journal.Pour) {
+	out.Photos = NewPhotoPart(PourSubject(p), list)
 }
 
 // NewPhotosPage adds photos to one thing, and shows those that it has.
@@ -115,8 +115,8 @@ type NewPhotosPage struct {
 // NewNewPhotosPage builds the page that adds photos. list is what the thing
 // has already; kept is how many of those were just kept, beside some that were
 // not and are told of in wrong.
-func NewNewPhotosPage(x PhotoSubject, list []journal.Photo, kept int, wrong []string, token string) NewPhotosPage {
-	p := NewPhotosPage{Title: "Photos of " + x.Name, Gone: x.Gone, Parts: x.Parts, Box: *photoBox(x, token), Figures: photoFigures(list, x.Name),
+func NewNewPhotosPage(x PhotoSubject, list []journal.Photo, kept int, wrong []string) NewPhotosPage {
+	p := NewPhotosPage{Title: "Photos of " + x.Name, Gone: x.Gone, Parts: x.Parts, Box: *photoBox(x), Figures: photoFigures(list, x.Name),
 		Lede: "JPEG, PNG or WebP, up to ten at once. What is kept is the picture alone, at most 1,600 pixels long: not the place, not the camera.",
 		Back: ui.Item{Text: "Back to " + x.Name, Href: x.Back}}
 	if x.Candle != 0 {
