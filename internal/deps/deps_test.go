@@ -35,6 +35,7 @@ var rules = map[string]rule{
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
+	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/form":           {may: []string{"internal/quantity", "internal/journal"}, never: web},
 	"internal/demo":           {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
 	"internal/server":         {may: []string{"internal/", "web", "web/"}, never: []string{"database/sql", "modernc.org/"}},
