@@ -74,8 +74,7 @@ func (l *Label) measure(hours []float64) {
 	}
 	b, err := stats.LowerBound(hours, LabelShare, LabelConfidence)
 	if err != nil {
-		l.Missing = 1
-		return
+		return // the bound stays at nothing, which Useless says
 	}
 	l.Bound, l.Factor, l.SD = quantity.Hours(max(b.Bound, 0)), b.Factor, quantity.Hours(b.SD)
 }

@@ -64,7 +64,7 @@ func density(l journal.CandleLog) *quantity.GramsPerMillilitre { return l.Wax.So
 func endHeight(l journal.CandleLog) *quantity.Millimetres {
 	w := lastWeighing(l)
 	wax, _, ok := waxAt(l, w)
-	if !ok || len(w.since) > 0 || density(l) == nil {
+	if !ok || len(w.since) > 0 || density(l) == nil || l.Vessel.Shape == journal.Irregular {
 		return nil
 	}
 	h, ok := inside(l.Vessel).HeightOf(max(wax, 0), *density(l))
