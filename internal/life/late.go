@@ -182,7 +182,7 @@ func read(kind Reading, l journal.CandleLog, burns []aged) [][]hourly {
 func (b aged) halfHour(c journal.Check) int {
 	since := c.At.Sub(b.Burn.LitAt)
 	n := since.Round(30 * time.Minute)
-	if (since - n).Abs() > near || n <= 0 {
+	if (since-n).Abs() > near || n <= 0 {
 		return 0
 	}
 	return int(n / (30 * time.Minute))

@@ -45,6 +45,11 @@ type Left struct {
 	Full quantity.Hours
 }
 
+// loose is the share of the rate that its interval must keep above for the
+// hours to have one: lower, their upper end would be more than double and say
+// nothing (app default).
+const loose = 0.5
+
 // Known reports whether the hours can be told.
 func (l Left) Known() bool { return len(l.Lacks) == 0 }
 
@@ -83,7 +88,7 @@ func (l *Left) measure(log journal.CandleLog, r Rates) {
 	drop, _ := v.LevelDrop(r.Overall, d)
 	l.Drop, l.Usable = quantity.Millimetres(drop), v.Usable(l.Wax, d, l.Stop)
 	l.Hours = quantity.Hours(float64(l.Usable) / float64(r.Overall))
-	if i := r.OverallRange; i.Known && i.Low > 0 {
+	if i := r.OverallRange; i.Known && i.Low > float64(r.Overall)*loose {
 		l.HoursRange = Interval{true, float64(l.Usable) / i.High, float64(l.Usable) / i.Low}
 	}
 	if m := log.Candle.Filled; m != nil {
