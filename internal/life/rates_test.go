@@ -300,3 +300,19 @@ func TestHeatsOfCombustion(t *testing.T) {
 	about(t, "eicosane", (3183*4.184-21*water)/282.556, 43.862, 5e-4)
 	about(t, "paraffin", float64(paraffin.Net), (3183*4.184+5*654.8-26*water)/352.691, 0.01)
 }
+
+// TestRatesOverCandles: candles of 6, 7 and 8 g/h have mean 7, SD 1 and t(2)
+// 4.30265 over sqrt(3): give or take 2.48414. A candle that was not weighed
+// does not count.
+func TestRatesOverCandles(t *testing.T) {
+	t.Parallel()
+	o := RatesOver([]journal.CandleLog{burned([]float64{4, 2}, []float64{24, 12}), burned([]float64{4}, []float64{28}), burned([]float64{4}, []float64{32}), candle(one{4, 0, 0, ""})})
+	if o.Candles != 3 || o.Burns != 4 || o.Slowest != 6 || o.Fastest != 8 {
+		t.Errorf("got %+v", o)
+	}
+	about(t, "mean", float64(o.Mean), 7, 1e-9)
+	about(t, "low", o.Range.Low, 7-2.48414, 1e-4)
+	if o := RatesOver(nil); o.Candles != 0 || o.Mean != 0 || o.Range.Known {
+		t.Errorf("none: got %+v", o)
+	}
+}

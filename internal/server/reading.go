@@ -80,7 +80,10 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 	if r.URL.Query().Has("inner") {
 		return s.renderBare(w, r, page.PairingInner(p))
 	}
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
+	if p.Life, err = s.pairingLife(r, v, p.IDs); err != nil {
+		return err
+	}
+	return s.render(w, r, claimStatus(p.Life), s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }
 
 // showMethod says how the standings are worked out.

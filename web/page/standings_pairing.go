@@ -23,6 +23,8 @@ type PairingPage struct {
 	Growth      *GrowthPair
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
+	IDs         []journal.ID // of its candles in the journal
+	Life        PairingLife
 }
 
 // PairingCandle is what one candle adds to its pairing.
@@ -100,6 +102,7 @@ func pairingPage(g standings.Group, s standings.Series, x standings.Pairing, v V
 		out := PairingCandle{Code: c.Name}
 		if c.Candle.ID != 0 {
 			out.Href = "/candles/" + idText(c.Candle.ID)
+			p.IDs = append(p.IDs, c.Candle.ID)
 		}
 		for _, b := range c.Burns {
 			out.Burns = append(out.Burns, pairingBurn(b, x, v))
