@@ -26,7 +26,8 @@ type CandlePage struct {
 	Units      WalkUnits
 	Growth     *GrowthPair
 	Mass       MassPart
-	Photos     PhotoPart       // of the candle itself
+	Photos     PhotoPart // of the candle itself
+	Life       CandleLife
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }
@@ -57,6 +58,7 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 		p.Empty = noBurns(l, v)
 	}
 	p.Growth, p.Mass = growthOf(l, v), massOf(l, v)
+	p.Life = newCandleLife(l, lim, v)
 	p.Changes, p.Routine = candleChanges(l, k, history, v)
 	return p
 }

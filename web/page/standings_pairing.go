@@ -23,6 +23,7 @@ type PairingPage struct {
 	Growth      *GrowthPair
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
+	Life        PairingLife
 }
 
 // PairingCandle is what one candle adds to its pairing.

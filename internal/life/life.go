@@ -1,0 +1,67 @@
+// Package life says how long a candle lasts: how fast it burns, how much heat
+// that is, how many hours are left, how long it lasted when it was burned to
+// the end, what time may stand on a label, and whether the last third of a
+// candle differs from the first.
+//
+// It reads candle logs and plain series of weighings. It refuses to call a
+// candle burned to the end that was not, to give hours where a mass or a
+// density is missing (it says which), to take a burn without both weighings
+// for one that lost nothing, and to say that a label or a candle complies with
+// anything. It knows no storage, no pages and no clock.
+package life
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"rimward/internal/journal"
+	"rimward/internal/meltpool"
+	"rimward/internal/stats"
+)
+
+// Level is the level of every interval in this package.
+const Level = 0.95
+
+// Interval is from where to where a figure may lie at Level. Known is false
+// where there are too few values for one.
+type Interval struct {
+	Known     bool
+	Low, High float64 // in the unit of the figure it belongs to
+}
+
+// around is an estimate give or take the t quantile of its standard error.
+func around(estimate, se float64, df int) Interval {
+	if df < 1 || math.IsNaN(se) || math.IsInf(se, 0) {
+		return Interval{}
+	}
+	h := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile((1+Level)/2) * se
+	return Interval{true, estimate - h, estimate + h}
+}
+
+// ofMean is the interval of a sample's mean.
+func ofMean(s stats.Summary) Interval {
+	low, high, ok := s.MeanInterval(Level)
+	return Interval{ok, low, high}
+}
+
+// Apart reports whether the interval is known and leaves nothing out at all:
+// zero lies outside it.
+func (i Interval) Apart() bool { return i.Known && (i.Low > 0 || i.High < 0) }
+
+// counted are the burns that were not withdrawn, in order of lighting.
+func counted(l journal.CandleLog) []journal.BurnLog {
+	bs := slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
+	slices.SortStableFunc(bs, func(a, b journal.BurnLog) int { return a.Burn.LitAt.Compare(b.Burn.LitAt) })
+	return bs
+}
+
+// inside is the vessel as the geometry of wax sees it.
+func inside(v journal.Vessel) meltpool.Vessel {
+	out := meltpool.Vessel{Outline: meltpool.Ellipse, Length: v.Length(), Width: v.InnerWidth}
+	if v.Shape == journal.Rectangular {
+		out.Outline = meltpool.Rectangle
+	}
+	return out
+}
