@@ -190,7 +190,7 @@ func TestJourneyPhotos(t *testing.T) {
 	b := newTab(t, s.base(), on)
 	b.open("/candles/1")
 	b.click("Photos")
-	b.see("Photos of candle 1-A, burn 1", "Choose its hour")
+	b.see("Photos of candle 1-A, burn 1, at 2 h 00", "the burn as a whole")
 	b.click("1 h 00")
 	b.chooseFiles("photos", first, second)
 	b.click("Add photos")

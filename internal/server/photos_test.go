@@ -140,11 +140,11 @@ func TestPhotosAreAttachedAndShown(t *testing.T) {
 		t.Errorf("%d files for five pictures, each with a thumbnail", got)
 	}
 	s.shows("/candles/1", 200, `alt="Candle 1-A, burn 1, at 1 h 00"`, `alt="Candle 1-A, burn 1, at 2 h 00"`, `alt="Candle 1-A, burn 1"`, `alt="Candle 1-A"`,
-		"whole burn", `loading="lazy"`, `width="64" height="48"`, "Photo of check at 1 h 00 of burn 1 attached", `action="/photos/new"`, `href="/photos/new?of=burn&amp;id=1"`)
+		"whole burn", `loading="lazy"`, `width="64" height="48"`, "Photo of check at 1 h 00 of burn 1 attached", `action="/photos/new"`, `href="/photos/new?of=check&amp;id=2"`)
 	s.shows("/pours/1", 200, `alt="Pour 1"`)
 	s.shows("/checks/1/edit", 200, `alt="Candle 1-A, burn 1, at 1 h 00"`, "Add photos of candle 1-A, burn 1, at 1 h 00")
 	s.shows("/photos/1", 200, "Candle 1-A, burn 1, at 2 h 00", "64 × 48", `href="/candles/1"`, "Earlier photo", "Later photo", `href="/withdraw/photo/1"`)
-	s.shows("/photos/new?of=burn&id=1", 200, "Choose its hour", `href="/photos/new?of=check&amp;id=1"`, `capture="environment"`, "multiple", `accept="image/jpeg,image/png,image/webp"`)
+	s.shows("/photos/new?of=burn&id=1", 200, "something else of this burn", `href="/photos/new?of=check&amp;id=1"`, `capture="environment"`, "multiple", `accept="image/jpeg,image/png,image/webp"`)
 	for _, path := range []string{"/photos/99", "/photos/x", "/photos/new", "/photos/new?of=wax&id=1", "/photos/new?of=candle&id=99", "/photos/99/edit", "/withdraw/photo/99"} {
 		s.shows(path, 404)
 	}
