@@ -54,11 +54,11 @@ func (s *Server) burnSubject(r *http.Request, id journal.ID) (page.PhotoSubject,
 }
 
 func (s *Server) checkSubject(r *http.Request, k journal.Check) (page.PhotoSubject, error) {
-	b, err := s.store.Burn(r.Context(), k.Burn)
+	b, err := s.store.BurnLog(r.Context(), k.Burn)
 	if err != nil {
 		return page.PhotoSubject{}, err
 	}
-	c, err := s.store.Candle(r.Context(), b.Candle)
+	c, err := s.store.Candle(r.Context(), b.Burn.Candle)
 	return page.CheckSubject(k, b, c), err
 }
 

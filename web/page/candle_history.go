@@ -16,11 +16,7 @@ func candleChanges(l journal.CandleLog, k Known, history []journal.Change, v Vie
 		name := recordName(c, names)
 		line := changeLine(c, name, v, readerOf(c.Noun, k, v))
 		switch {
-		case c.Kind == journal.Written && c.Noun == journal.NounPhoto:
-			line.What = capital(name) + " attached"
-			routine = append(routine, line)
 		case c.Kind == journal.Written:
-			line.What = capital(name) + " written down"
 			routine = append(routine, line)
 		case putOut(c):
 			line.What = capital(name) + " put out"

@@ -90,7 +90,7 @@ func (p *CandlePage) ShowPhotos(list []journal.Photo, l journal.CandleLog) {
 	strips := PhotosOfBurns(list, l)
 	for i, b := range l.Burns {
 		if !b.Burn.IsGone() {
-			p.Burns[i].Photos, p.Burns[i].AddPhotos = strips[b.Burn.ID], addPhotosTo(journal.NounBurn, b.Burn.ID)
+			p.Burns[i].Photos, p.Burns[i].AddPhotos = strips[b.Burn.ID], addPhotosHere(b)
 		}
 	}
 	p.Photos = photoPartOf(CandleSubject(l.Candle), strips[0])

@@ -36,20 +36,41 @@ func BurnSubject(b journal.BurnLog, c journal.Candle) PhotoSubject {
 	x := CandleSubject(c)
 	x.Of, x.ID, x.Gone = journal.NounBurn, b.Burn.ID, b.Burn.IsGone()
 	x.Name += ", burn " + strconv.Itoa(b.Burn.Number)
-	for _, k := range inTime(b.Checks) {
-		if !k.IsGone() {
-			x.Parts = append(x.Parts, ui.Item{Text: hourOf(k, b.Burn), Href: addPhotosTo(journal.NounCheck, k.ID)})
-		}
-	}
+	x.Parts = checkParts(b, 0)
 	return x
 }
 
-// CheckSubject is one check of a burn.
-func CheckSubject(k journal.Check, b journal.Burn, c journal.Candle) PhotoSubject {
-	x := BurnSubject(journal.BurnLog{Burn: b}, c)
+// CheckSubject is one check of a burn; the burn as a whole and its other
+// checks are offered beside it.
+func CheckSubject(k journal.Check, b journal.BurnLog, c journal.Candle) PhotoSubject {
+	x := BurnSubject(b, c)
 	x.Of, x.ID, x.Gone = journal.NounCheck, k.ID, k.IsGone()
-	x.Name += ", at " + hourOf(k, b)
+	x.Name += ", at " + hourOf(k, b.Burn)
+	x.Parts = append([]ui.Item{{Text: "the burn as a whole", Href: addPhotosTo(journal.NounBurn, b.Burn.ID)}}, checkParts(b, k.ID)...)
 	return x
+}
+
+// checkParts are the checks of a burn but one, by their hour.
+func checkParts(b journal.BurnLog, but journal.ID) []ui.Item {
+	var out []ui.Item
+	for _, k := range inTime(b.Checks) {
+		if !k.IsGone() && k.ID != but {
+			out = append(out, ui.Item{Text: hourOf(k, b.Burn), Href: addPhotosTo(journal.NounCheck, k.ID)})
+		}
+	}
+	return out
+}
+
+// addPhotosHere is where the link of a burn leads: while it is lit to its
+// latest check, which has just been looked at, and later to the whole burn.
+func addPhotosHere(b journal.BurnLog) string {
+	checks := inTime(b.Checks)
+	for i := len(checks) - 1; i >= 0 && b.Burn.Lit(); i-- {
+		if !checks[i].IsGone() {
+			return addPhotosTo(journal.NounCheck, checks[i].ID)
+		}
+	}
+	return addPhotosTo(journal.NounBurn, b.Burn.ID)
 }
 
 // hourOf is when a check was made, since lighting.
@@ -66,7 +87,7 @@ func subjectsOf(l journal.CandleLog) map[recordKey]PhotoSubject {
 	for _, b := range l.Burns {
 		out[recordKey{journal.NounBurn, b.Burn.ID}] = BurnSubject(b, l.Candle)
 		for _, k := range b.Checks {
-			out[recordKey{journal.NounCheck, k.ID}] = CheckSubject(k, b.Burn, l.Candle)
+			out[recordKey{journal.NounCheck, k.ID}] = CheckSubject(k, b, l.Candle)
 		}
 	}
 	return out

@@ -404,7 +404,7 @@ func NewPhotos(p NewPhotosPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(p.Parts) > 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 33, "<p class=\"photo-parts\">Or does the picture belong to one check? Choose its hour: ")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 33, "<p class=\"photo-parts\">Or does the picture show something else of this burn? ")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
