@@ -49,7 +49,7 @@ func waxes() []journal.Wax {
 			SolidDensity: p(quantity.GramsPerMillilitre(0.9)), LiquidDensity: p(quantity.GramsPerMillilitre(0.86)),
 			MeltingPoint: p(quantity.Celsius(49)), HeatTo: span[quantity.Celsius](75, 85),
 			AddOilAt: span[quantity.Celsius](70, 75), PourAt: span[quantity.Celsius](55, 65),
-			Load: span[quantity.Fraction](0.06, 0.1), LoadBasis: journal.OfWax, CureDays: span[quantity.Days](7, 14),
+			Load: span[quantity.Fraction](0.06, 0.1), LoadBasis: journal.OfWax, CureDays: span[quantity.Days](7, 14), HeatOfCombustion: p(quantity.KilojoulesPerGram(38.2)),
 			Note: "Pour slowly; the second bag frosted more than the first.",
 		},
 		{

@@ -30,8 +30,8 @@ func (f FirstHour) Told() bool { return f.Why == "" }
 // What telling the first hour apart asks for (app defaults).
 const (
 	firstHourBurns  = 4
-	firstHourSpread = 1.0 // h between the shortest and the longest burn
-	firstHourSure   = 0.5 // the most the interval of the extra may be, to each side, as a share of the rate
+	firstHourSpread = 1.0  // h between the shortest and the longest burn
+	firstHourSure   = 0.25 // the most the interval of the extra may be, to each side, as a share of the rate
 )
 
 // firstHour tells the first hour apart, or says why it cannot.

@@ -265,12 +265,16 @@ func against(centre map[int]float64, burns [][]hourly) []float64 {
 	return out
 }
 
+// freedom is how many burns more than two it takes for an interval: with fewer,
+// two readings that happen to be equal would make it a point (app default).
+const freedom = 2
+
 // apart is how far the late burns lie above the early ones, with the interval
 // of two groups of equal spread (Student's t for two samples).
 func apart(early, late []float64) (float64, Interval) {
 	a, b := stats.Summarise(early), stats.Summarise(late)
 	diff, df := b.Mean-a.Mean, a.N+b.N-2
-	if df < 1 {
+	if df < freedom {
 		return diff, Interval{}
 	}
 	var rss float64

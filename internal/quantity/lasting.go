@@ -14,9 +14,6 @@ func (h Hours) WholeDown() Shown {
 	return Shown{Number(math.Max(math.Floor(float64(h)+1e-9), 0), 0), "h"}
 }
 
-// Whole shows a span to the nearest hour.
-func (h Hours) Whole() Shown { return Shown{Number(float64(h), 0), "h"} }
-
 // ShowFall shows how fast a level falls, from what it falls in one hour: to a
 // tenth of a millimetre, or to a hundredth of an inch.
 func (u Units) ShowFall(perHour Millimetres) Shown {

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strconv"
+
 	"rimward/internal/journal"
 	"rimward/internal/life"
 	"rimward/internal/quantity"
@@ -30,14 +32,14 @@ func newCandleLife(l journal.CandleLog, lim safety.Limits, v View) CandleLife {
 	r, t := life.RatesOf(l), life.TotalOf(l, lim.WaxLeft())
 	p := CandleLife{Show: true, Facts: []ui.Fact{litFact(l, t, v)}}
 	if r.Any() {
-		p.Facts = append(p.Facts, rateFact(r), drifting(r), firstHourFact(r.First), candleHeat(l.Wax, r))
+		p.Facts = append(p.Facts, rateFact(r), drifting(r), firstHourFact(r.First), heatFact(l.Wax, r.Overall, r.OverallRange))
 	}
 	if !t.Ended() && t.Why != life.Withdrawn {
 		p.left(l, r, lim, v)
 	}
 	p.Notes = append(p.Notes, totalNotes(t, lim, v)...)
 	for _, o := range r.Odd {
-		p.Notes = append(p.Notes, "Burn "+quantity.Number(float64(o.Number), 0)+" has no rate: "+o.Why+".")
+		p.Notes = append(p.Notes, "Burn "+strconv.Itoa(o.Number)+" has no rate: "+o.Why+".")
 	}
 	p.late(life.LateEarly([]journal.CandleLog{l}, lim.WaxLeft(), v.Now), v)
 	return p
@@ -49,7 +51,7 @@ func litFact(l journal.CandleLog, t life.Total, v View) ui.Fact {
 	if t.Ended() {
 		f.Label, f.More = "Total life", "burned to the end"
 		if t.Height != nil {
-			f.More += ", " + v.length(*t.Height).String() + " of wax left"
+			f.More += ", " + tight(v.length(*t.Height).String()) + " of wax left"
 		}
 	}
 	return f
@@ -69,7 +71,7 @@ func eachAlike(r life.Rates) string {
 	if r.Mean.Shown() == r.Overall.Shown() {
 		return ""
 	}
-	return r.Mean.Shown().String() + " if every burn counts alike"
+	return tight(r.Mean.Shown().String()) + " if every burn counts alike"
 }
 
 // drifting says whether the candle burns faster or slower as it goes.
@@ -99,12 +101,12 @@ func drifting(r life.Rates) ui.Fact {
 func signed(r quantity.GramsPerHour) string {
 	s := r.FineShown()
 	switch {
-	case s.Number == "0" || r > 0 && s.Number[0] == '-':
-		return s.String()
+	case s.Number == "0":
+		return tight(s.String())
 	case r > 0:
-		return "+" + s.String()
+		return tight("+" + s.String())
 	}
-	return "−" + s.Number[1:] + " " + s.Unit
+	return tight("−" + s.Number[1:] + " " + s.Unit)
 }
 
 // firstHourFact is the first hour of a burn apart from the rest, or why not.
@@ -116,7 +118,7 @@ func firstHourFact(h life.FirstHour) ui.Fact {
 	}
 	s := h.Hour.Shown()
 	f.Text, f.Unit = s.Number, s.Unit
-	rest := "the hours after it " + h.Later.Shown().String()
+	rest := "the hours after it " + tight(h.Later.Shown().String())
 	low, high := quantity.GramsPerHour(h.ExtraRange.Low), quantity.GramsPerHour(h.ExtraRange.High)
 	differs := "no clear difference"
 	if h.ExtraRange.Apart() {
@@ -124,11 +126,6 @@ func firstHourFact(h life.FirstHour) ui.Fact {
 	}
 	f.More = rest + "; " + differs + " (" + intervalWords() + "from " + signed(low) + " to " + signed(high) + ")"
 	return f
-}
-
-func candleHeat(w journal.Wax, r life.Rates) ui.Fact {
-	h, ok := life.HeatOf(w)
-	return heatFact(h, ok, r.Overall, r.OverallRange, "/shelf/waxes/"+idText(w.ID)+"/edit")
 }
 
 // left adds how long the candle lasts yet, or what is missing to tell.
@@ -146,11 +143,11 @@ func (p *CandleLife) left(l journal.CandleLog, r life.Rates, lim safety.Limits, 
 	if !x.Down() {
 		h := x.Hours.Decimal()
 		f.Text, f.Unit = "about "+h.Number, h.Unit
-		f.More = joinBy("; ", hoursRange(x.HoursRange), counted(x.Sittings, "burn", "burns")+" of at most "+lim.LongestBurn().Clock())
+		f.More = joinBy("; ", hoursRange(x.HoursRange), counted(x.Sittings, "burn", "burns")+" of at most "+tight(lim.LongestBurn().Clock()))
 	}
 	wax := v.mass(x.Wax)
 	p.Facts = append(p.Facts, f, ui.Fact{Label: "Wax now", Text: "about " + wax.Number, Unit: wax.Unit,
-		More: v.length(x.Height).String() + " high; falls " + v.Units.ShowFall(x.Drop).String()})
+		More: tight(v.length(x.Height).String()) + " high; falls " + tight(v.Units.ShowFall(x.Drop).String())})
 	p.Notes = append(p.Notes, leftNotes(x)...)
 }
 
@@ -160,7 +157,7 @@ func hoursRange(i life.Interval) string {
 		return "too few weighings for an interval"
 	}
 	low, high := quantity.Hours(i.Low).Decimal(), quantity.Hours(i.High).Decimal()
-	return intervalWords() + spanText(low.Number, high.Number) + " " + high.Unit
+	return intervalWords() + spanOfShown(low, high)
 }
 
 // leftNotes are the doubts about the hours left.

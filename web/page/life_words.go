@@ -4,13 +4,16 @@ import (
 	"math"
 	"strconv"
 
+	"rimward/internal/journal"
 	"rimward/internal/life"
 	"rimward/internal/quantity"
 	"rimward/web/ui"
 )
 
 // intervalWords says of what level an interval is.
-func intervalWords() string { return quantity.Fraction(life.Level).Percent().String() + " interval " }
+func intervalWords() string {
+	return tight(quantity.Fraction(life.Level).Percent().String()) + " interval "
+}
 
 // rateRange writes an interval of burn rates; "" when it is not known.
 func rateRange(i life.Interval) string {
@@ -18,15 +21,21 @@ func rateRange(i life.Interval) string {
 		return ""
 	}
 	low, high := quantity.GramsPerHour(i.Low).Shown(), quantity.GramsPerHour(i.High).Shown()
-	return intervalWords() + spanText(low.Number, high.Number) + " " + high.Unit
+	return intervalWords() + spanOfShown(low, high)
+}
+
+// spanOfShown writes an interval that no line breaks.
+func spanOfShown(low, high quantity.Shown) string {
+	return tight(spanText(low.Number, high.Number) + " " + high.Unit)
 }
 
 // heatFact is the heat output with where the wax's heat comes from; where that
 // is not known it leads to the place to record it.
-func heatFact(m life.Heat, known bool, rate quantity.GramsPerHour, i life.Interval, waxAt string) ui.Fact {
+func heatFact(wax journal.Wax, rate quantity.GramsPerHour, i life.Interval) ui.Fact {
 	f := ui.Fact{Label: "Heat while it burns"}
+	m, known := life.HeatOf(wax)
 	if !known {
-		f.Text, f.Href, f.More = "add it to the wax", waxAt, "the heat of combustion of this wax is not known"
+		f.Text, f.Href = "needs the heat of combustion of "+wax.Name, "/shelf/waxes/"+idText(wax.ID)+"/edit"
 		return f
 	}
 	w := life.Power(rate, m.Net).Shown()
@@ -34,9 +43,9 @@ func heatFact(m life.Heat, known bool, rate quantity.GramsPerHour, i life.Interv
 	span := ""
 	if i.Known && i.Low > 0 {
 		high := life.Power(quantity.GramsPerHour(i.High), m.Net).Shown()
-		span = spanText(life.Power(quantity.GramsPerHour(i.Low), m.Net).Shown().Number, high.Number) + " " + high.Unit + " over that interval"
+		span = spanOfShown(life.Power(quantity.GramsPerHour(i.Low), m.Net).Shown(), high) + " over that interval"
 	}
-	f.More = joinBy("; ", span, m.Net.Shown().String()+" "+m.Source)
+	f.More = joinBy("; ", span, tight(m.Net.Shown().String())+" "+m.Source)
 	return f
 }
 
@@ -67,14 +76,14 @@ func changeFact(c life.Change, v View) ui.Fact {
 // changeSpan writes the interval of a change that is clear.
 func changeSpan(c life.Change, v View) string {
 	if !c.Range.Known {
-		return "no interval yet"
+		return "too few burns for an interval"
 	}
 	near, far := c.Range.Low, c.Range.High
 	if c.Mean < 0 {
 		near, far = -far, -near
 	}
 	low, high := changeShown(c.Reading, near, v), changeShown(c.Reading, far, v)
-	return intervalWords() + spanText(low.Number, high.Number) + " " + high.Unit
+	return intervalWords() + spanOfShown(low, high)
 }
 
 // differs writes a difference without a sign: 3 mm wider.
@@ -87,7 +96,7 @@ func differs(c life.Change, by float64, v View) string {
 	if by < 0 {
 		word = changeWords[c.Reading][1]
 	}
-	return s.String() + " " + word
+	return tight(s.String()) + " " + word
 }
 
 func changeShown(r life.Reading, by float64, v View) quantity.Shown {

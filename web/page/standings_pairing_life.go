@@ -45,7 +45,7 @@ func NewPairingLife(logs []journal.CandleLog, lim safety.Limits, q url.Values, v
 	label, over := life.LabelTime(logs, lim.WaxLeft()), life.RatesOver(logs)
 	p := PairingLife{Show: true, Facts: []ui.Fact{labelFact(label), lastedFact(label)}}
 	if over.Candles > 0 {
-		p.Facts = append(p.Facts, overFact(over), overHeat(logs, over))
+		p.Facts = append(p.Facts, overFact(over), heatFact(logs[0].Wax, over.Mean, over.Range))
 	}
 	p.Doubts = label.Doubts
 	for _, t := range append(append([]life.Total{}, label.Ended...), label.Others...) {
@@ -68,7 +68,7 @@ func labelFact(l life.Label) ui.Fact {
 	default:
 		h := l.Bound.WholeDown()
 		f.Text, f.Unit = "at most "+h.Number, h.Unit
-		f.More = "nine candles in ten last at least this long, at 90 % confidence; rests on " + have + ", rounded down from " + l.Bound.Decimal().String()
+		f.More = "nine candles in ten last at least this long, at 90\u00a0% confidence; rests on " + have + ", rounded down from " + tight(l.Bound.Decimal().String())
 	}
 	return f
 }
@@ -83,7 +83,7 @@ func lastedFact(l life.Label) ui.Fact {
 	h := l.Mean.Decimal()
 	f.Text, f.Unit, f.More = h.Number, h.Unit, "one candle"
 	if n := len(l.Ended); n > 1 {
-		f.More = counted(n, "candle", "candles") + ", from " + l.Shortest.Decimal().Number + " to " + l.Longest.Decimal().String()
+		f.More = counted(n, "candle", "candles") + ", from " + l.Shortest.Decimal().Number + " to " + tight(l.Longest.Decimal().String())
 	}
 	return f
 }
@@ -94,12 +94,6 @@ func overFact(o life.Over) ui.Fact {
 	f := ui.Fact{Label: "Burn rate over candles", Text: s.Number, Unit: s.Unit}
 	f.More = joinBy("; ", rateRange(o.Range), counted(o.Candles, "candle", "candles")+", "+counted(o.Burns, "weighed burn", "weighed burns"))
 	return f
-}
-
-func overHeat(logs []journal.CandleLog, o life.Over) ui.Fact {
-	w := logs[0].Wax
-	h, ok := life.HeatOf(w)
-	return heatFact(h, ok, o.Mean, o.Range, "/shelf/waxes/"+idText(w.ID)+"/edit")
 }
 
 func lifeRow(t life.Total, v View) LifeRow {

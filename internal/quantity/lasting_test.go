@@ -1,0 +1,27 @@
+package quantity_test
+
+import (
+	"testing"
+
+	"rimward/internal/quantity"
+)
+
+// A label's time is rounded down; 16 CFR 500.19: 1 in is 25.4 mm.
+func TestShowWhatLasts(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ name, got, want string }{
+		{"down", quantity.Hours(31.99).WholeDown().String(), "31 h"},
+		{"whole stays whole", quantity.Hours(32).WholeDown().String(), "32 h"},
+		{"whole but for rounding", quantity.Hours(0.1 * 3 * 100).WholeDown().String(), "30 h"},
+		{"a hair below", quantity.Hours(32 - 1e-12).WholeDown().String(), "32 h"},
+		{"never below nothing", quantity.Hours(-4).WholeDown().String(), "0 h"},
+		{"watts", quantity.Watts(76.65).Shown().String(), "77 W"},
+		{"fall in mm", quantity.Metric.ShowFall(1.535).String(), "1.5 mm/h"},
+		{"fall in inches", quantity.Imperial.ShowFall(2.54).String(), "0.1 in/h"},
+		{"fine rate", quantity.GramsPerHour(-0.094).FineShown().String(), "-0.09 g/h"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: got %q, want %q", c.name, c.got, c.want)
+		}
+	}
+}
