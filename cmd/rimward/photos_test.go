@@ -20,6 +20,7 @@ import (
 
 	"rimward/internal/journal"
 	"rimward/internal/photo"
+	"rimward/internal/quantity"
 	"rimward/internal/sqlite"
 )
 
@@ -159,6 +160,20 @@ func TestStartSweepsUnfinishedPhotos(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+}
+
+// Pages that show photos have no finding of axe-core, and nothing sticks out.
+func TestPagesWithPhotos(t *testing.T) {
+	s := emptyStudio(t)
+	burns := s.lit(3*time.Hour, s.shelved(1)...)
+	for h := range 3 {
+		s.seen(burns[0], s.now().Add(time.Duration(h-2)*time.Hour), quantity.Millimetres(30+15*h))
+		s.upload("check", journal.ID(h+1), poolPicture(float64(300+100*h)))
+	}
+	for _, of := range []string{"candle", "burn", "pour"} {
+		s.upload(of, 1, poolPicture(200))
+	}
+	lookAt(t, s, "photos", []string{"/candles/1", "/pours/1", "/checks/1/edit", "/photos/1", "/photos/1/edit", "/photos/new?of=check&id=1", "/withdraw/photo/1"})
 }
 
 // chooseFiles puts files into a box of the page.

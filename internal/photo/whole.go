@@ -75,29 +75,36 @@ func (f *Folder) Strays(hashes []string) (int, error) {
 
 // CopyTo copies the pictures that the hashes name, with their thumbnails, into
 // another folder, where they are not there already. lost lists the hashes
-// whose picture is not here or not whole; a thumbnail that is not here is left
-// out.
+// whose picture or thumbnail is not here, or whose picture is not whole.
 func (f *Folder) CopyTo(to *Folder, hashes []string) (copied int, lost []string, err error) {
 	for _, h := range hashes {
-		if to.Fault(h) == "" {
+		if _, there := to.both(h); there {
 			continue
 		}
-		picture, err := f.read(PictureName(h))
-		if sum := sha256.Sum256(picture); err != nil || hex.EncodeToString(sum[:]) != h {
+		d, here := f.both(h)
+		if !here {
 			lost = append(lost, h)
 			continue
 		}
-		small, err := f.read(SmallName(h))
-		if err != nil {
-			lost = append(lost, h)
-			continue
-		}
-		if _, err := to.write(drawn{Kept{Hash: h}, picture, small}); err != nil {
+		if _, err := to.write(d); err != nil {
 			return copied, lost, err
 		}
 		copied++
 	}
 	return copied, lost, to.syncParent(copied)
+}
+
+// both reads the two files of a picture; ok tells that they are there and the
+// picture is whole.
+func (f *Folder) both(hash string) (d drawn, ok bool) {
+	d.kept.Hash = hash
+	var err error
+	if d.picture, err = f.read(PictureName(hash)); err != nil {
+		return d, false
+	}
+	sum := sha256.Sum256(d.picture)
+	d.small, err = f.read(SmallName(hash))
+	return d, err == nil && hex.EncodeToString(sum[:]) == hash
 }
 
 // syncParent makes sure that the folder's own name has reached the disk.

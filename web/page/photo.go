@@ -11,7 +11,8 @@ import (
 // PhotoFigure is one photo in a strip, with the hour that it shows.
 type PhotoFigure struct {
 	Href, Src, Alt, Hour string
-	Width, Height        string // of the thumbnail, px
+	Width, Height        string     // of the thumbnail, px
+	Check                journal.ID // that it shows; 0 when it shows no check
 }
 
 // photoFigure shows a photo small.
@@ -31,25 +32,43 @@ func photoFigures(list []journal.Photo, name string) []PhotoFigure {
 }
 
 // PhotosOfBurns sorts the photos of a candle, its burns and its checks into
-// one strip for each burn, in the order in which they come; the candle's own
-// stand under 0.
+// one strip for each burn: its checks in the order in which they come, then
+// what shows the burn as a whole. The candle's own stand under 0.
 func PhotosOfBurns(list []journal.Photo, l journal.CandleLog) map[journal.ID][]PhotoFigure {
-	subjects, hours, burns := subjectsOf(l), map[journal.ID]string{}, map[journal.ID]journal.ID{}
-	for _, b := range l.Burns {
-		for _, k := range b.Checks {
-			hours[k.ID], burns[k.ID] = hourOf(k, b.Burn), b.Burn.ID
+	subjects, out, whole := subjectsOf(l), map[journal.ID][]PhotoFigure{}, map[journal.ID][]PhotoFigure{}
+	checks := checksOf(l)
+	for _, p := range list {
+		name := subjects[recordKey{p.Of, p.OfID}].Name
+		switch p.Of {
+		case journal.NounCheck:
+			k := checks[p.OfID]
+			f := photoFigure(p, name, k.hour)
+			f.Check = p.OfID
+			out[k.burn] = append(out[k.burn], f)
+		case journal.NounBurn:
+			whole[p.OfID] = append(whole[p.OfID], photoFigure(p, name, "whole burn"))
+		default:
+			out[0] = append(out[0], photoFigure(p, name, ""))
 		}
 	}
-	out := map[journal.ID][]PhotoFigure{}
-	for _, p := range list {
-		burn, hour := journal.ID(0), ""
-		switch p.Of {
-		case journal.NounBurn:
-			burn, hour = p.OfID, "whole burn"
-		case journal.NounCheck:
-			burn, hour = burns[p.OfID], hours[p.OfID]
+	for burn, figures := range whole {
+		out[burn] = append(out[burn], figures...)
+	}
+	return out
+}
+
+// placed is where a check stands: its burn and its hour.
+type placed struct {
+	burn journal.ID
+	hour string
+}
+
+func checksOf(l journal.CandleLog) map[journal.ID]placed {
+	out := map[journal.ID]placed{}
+	for _, b := range l.Burns {
+		for _, k := range b.Checks {
+			out[k.ID] = placed{b.Burn.ID, hourOf(k, b.Burn)}
 		}
-		out[burn] = append(out[burn], photoFigure(p, subjects[recordKey{p.Of, p.OfID}].Name, hour))
 	}
 	return out
 }

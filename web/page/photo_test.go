@@ -38,14 +38,14 @@ func TestPhotosStandUnderTheirBurnByTheHour(t *testing.T) {
 	noted.Note = "top, set"
 	p.ShowPhotos([]journal.Photo{aPhoto(1, journal.NounBurn, 21), aPhoto(2, journal.NounCheck, 100), aPhoto(3, journal.NounCheck, 101), aPhoto(4, journal.NounCheck, 200), noted}, l)
 	want := []string{
-		"/photos/1 Candle 14-B, burn 1 [whole burn]\n/photos/2 Candle 14-B, burn 1, at 1 h 00 [1 h 00]\n/photos/3 Candle 14-B, burn 1, at 2 h 00 [2 h 00]",
+		"/photos/2 Candle 14-B, burn 1, at 1 h 00 [1 h 00]\n/photos/3 Candle 14-B, burn 1, at 2 h 00 [2 h 00]\n/photos/1 Candle 14-B, burn 1 [whole burn]",
 		"/photos/4 Candle 14-B, burn 2, at 1 h 00 [1 h 00]", "", "/photos/5 Candle 14-B: top, set []",
 	}
 	got := []string{strip(p.Burns[0].Photos), strip(p.Burns[1].Photos), strip(p.Burns[2].Photos), strip(p.Photos.Figures)}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("strips (-want +got):\n%s", diff)
 	}
-	if f := p.Burns[0].Photos[0]; f.Src != "/photos/files/"+strings.Repeat("1", 64)+"-small.jpg" || f.Width != "320" || f.Height != "240" {
+	if f := p.Burns[0].Photos[0]; f.Check != 100 || f.Src != "/photos/files/"+strings.Repeat("2", 64)+"-small.jpg" || f.Width != "320" || f.Height != "240" {
 		t.Errorf("the thumbnail is %+v", f)
 	}
 	// A lit burn leads to its latest check, one that is over to the whole burn,
