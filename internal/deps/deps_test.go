@@ -34,6 +34,7 @@ var rules = map[string]rule{
 	"internal/life":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
+	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/safety", "internal/life", "internal/standings"}, never: append(web, "os")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
@@ -47,7 +48,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/plan", "internal/safety", "internal/life", "internal/form", "web/ui", "web/chart"}, never: web},
+		"internal/standings/tree", "internal/plan", "internal/safety", "internal/life", "internal/verdict", "internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
 

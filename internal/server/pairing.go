@@ -62,5 +62,10 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 	}
 	p := page.NewPairingPage(e.group, e.series, e.pairing, v.view)
 	p.Life = page.NewPairingLife(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
+	given, err := s.store.PairingVerdicts(r.Context(), choice.Vessel, choice.Wick, choice.Series)
+	if err != nil {
+		return err
+	}
+	p.Verdict = page.NewPairingVerdict(choice, given, e.figures(v), safety.NewLimits(v.set.Limits), v.view)
 	return s.render(w, r, claimStatus(p.Life), s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }

@@ -24,6 +24,7 @@ type PairingPage struct {
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
 	Life        PairingLife
+	Verdict     PairingVerdict
 }
 
 // PairingCandle is what one candle adds to its pairing.
