@@ -41,6 +41,7 @@ type StandingsSeries struct {
 	Guesses      []StandingsGuess
 	Next         string
 	Settled      bool
+	Rule         string // where the verdict that it waits for is given; "" when it waits for none
 }
 
 // StandingsGuess is what the neighbours say of a rung that was not burned.

@@ -32,6 +32,7 @@ type StandingsRow struct {
 	Doubts              string
 	NotYet              string
 	Behind, Href, Inner string // names what can be opened, its page, and the page without its frame
+	Verdict             string // the newest verdict in a word; "" without one
 }
 
 func standingsRow(x standings.Pairing, lone bool, href string, v View) StandingsRow {

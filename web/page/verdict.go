@@ -3,6 +3,7 @@ package page
 import (
 	"net/url"
 	"strconv"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -212,4 +213,28 @@ func PairingTitle(g standings.Group, x standings.Pairing) (name, setting string)
 		setting = settingText(s)
 	}
 	return name, setting
+}
+
+// ShowVerdicts puts the newest verdict of each pairing, in a word, on its row,
+// and leads from a settled ladder to the verdict that it waits for.
+func (p *StandingsPage) ShowVerdicts(list []journal.Verdict) {
+	words := map[string]string{}
+	for _, x := range list {
+		if at := ChoiceOf(x).Href(); !x.IsGone() && words[at] == "" {
+			words[at] = map[journal.Ruling]string{journal.Accepted: "accepted", journal.Rejected: "rejected", journal.LeftOpen: "left open"}[x.Ruling]
+		}
+	}
+	for _, g := range p.Groups {
+		for i := range g.Series {
+			s := &g.Series[i]
+			for _, rows := range [][]StandingsRow{s.Ranked, s.Below, s.Thin} {
+				for k := range rows {
+					rows[k].Verdict = words[rows[k].Href]
+				}
+			}
+			if s.Settled && len(s.Ranked) > 0 && s.Ranked[0].Verdict == "" {
+				s.Rule = strings.Replace(s.Ranked[0].Href, "/standings/pairing", "/verdicts/new", 1)
+			}
+		}
+	}
 }
