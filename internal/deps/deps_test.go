@@ -33,6 +33,7 @@ var rules = map[string]rule{
 	"internal/safety":         {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
+	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/form":           {may: []string{"internal/quantity", "internal/journal"}, never: web},
@@ -45,7 +46,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/plan", "internal/safety", "internal/form", "web/ui", "web/chart"}, never: web},
+		"internal/standings/tree", "internal/plan", "internal/compare", "internal/safety", "internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
 
