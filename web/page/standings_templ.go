@@ -677,7 +677,7 @@ func standingsMain(r StandingsRow, s StandingsSeries) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = SidesPick(r.Key, r.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = SidesPickInWords(r.Key, r.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
