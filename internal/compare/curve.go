@@ -3,6 +3,7 @@ package compare
 import (
 	"math"
 
+	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
 	"rimward/internal/standings"
 )
@@ -27,11 +28,11 @@ func Curve(s Side, to quantity.Hours) []CurvePoint {
 	if s.Whole {
 		return expected(s.Pairing, to)
 	}
-	var burns [][]CurvePoint
+	var burns []burnCurve
 	for _, l := range s.Logs {
 		row, _ := s.row(l.Candle.ID)
 		for _, b := range row.Burns {
-			if c := fitted(b); len(c) > 1 {
+			if c := fitted(b); len(c.hours) > 0 {
 				burns = append(burns, c)
 			}
 		}
@@ -67,28 +68,56 @@ func expected(p *standings.Pairing, to quantity.Hours) []CurvePoint {
 	return out
 }
 
-// fitted are the widths of the curve of one burn at its readings, from nothing
-// at lighting; empty where the burn does not tell.
-func fitted(b standings.BurnRow) []CurvePoint {
-	if !b.SawRim() || len(b.Fit.Checks) != len(b.Readings) || math.IsNaN(b.Fit.Theta) {
-		return nil
-	}
-	out := []CurvePoint{{}}
-	for i, r := range b.Readings {
-		if w := float64(b.Fit.Checks[i].Width); r.Hour > out[len(out)-1].Hour {
-			out = append(out, CurvePoint{r.Hour, w, w, w})
-		}
-	}
-	return out
+// burnCurve is the curve fitted to one burn, as far as it was read: what the
+// fitted widths are of a pool that opens at the burn's rate, from nothing at
+// lighting. Between readings it is taken to open at that rate too.
+type burnCurve struct {
+	logRate float64
+	hours   []quantity.Hours
+	limits  []float64 // mm, of the fitted width over how far the pool had opened
 }
 
-// meanAt is the mean of several burns at an hour, straight between their
-// readings, with how many burns reach so far.
-func meanAt(burns [][]CurvePoint, h quantity.Hours) (p CurvePoint, n int) {
+// fitted is the curve of a burn; empty where the burn does not tell.
+func fitted(b standings.BurnRow) burnCurve {
+	c := burnCurve{logRate: b.Fit.LogRate}
+	if !b.SawRim() || len(b.Fit.Checks) != len(b.Readings) || math.IsNaN(b.Fit.Theta) {
+		return c
+	}
+	for i, r := range b.Readings {
+		if opened := plain.Opened(c.logRate, r.Hour); opened > 0 {
+			c.hours = append(c.hours, r.Hour)
+			c.limits = append(c.limits, float64(b.Fit.Checks[i].Width)/opened)
+		}
+	}
+	return c
+}
+
+// plain is the growth curve whose rate falls steadily as it nears its limit.
+const plain meltpool.Curve = 1
+
+// at is the width at an hour; false past the last reading.
+func (c burnCurve) at(h quantity.Hours) (float64, bool) {
+	for i, t := range c.hours {
+		if h > t+hair {
+			continue
+		}
+		limit := c.limits[i]
+		if i > 0 && t > c.hours[i-1] {
+			share := float64((h - c.hours[i-1]) / (t - c.hours[i-1]))
+			limit = c.limits[i-1] + share*(limit-c.limits[i-1])
+		}
+		return limit * plain.Opened(c.logRate, h), true
+	}
+	return 0, false
+}
+
+// meanAt is the mean of several burns at an hour, with how many burns reach so
+// far.
+func meanAt(burns []burnCurve, h quantity.Hours) (p CurvePoint, n int) {
 	p = CurvePoint{Hour: h, Low: math.Inf(1), High: math.Inf(-1)}
 	sum := 0.0
 	for _, c := range burns {
-		w, ok := widthAt(c, h)
+		w, ok := c.at(h)
 		if !ok {
 			continue
 		}
@@ -98,13 +127,4 @@ func meanAt(burns [][]CurvePoint, h quantity.Hours) (p CurvePoint, n int) {
 	}
 	p.Mid = sum / float64(n)
 	return p, n
-}
-
-func widthAt(c []CurvePoint, h quantity.Hours) (float64, bool) {
-	for i := 1; i < len(c); i++ {
-		if a, b := c[i-1], c[i]; h <= b.Hour+hair {
-			return a.Mid + (b.Mid-a.Mid)*float64((h-a.Hour)/(b.Hour-a.Hour)), true
-		}
-	}
-	return 0, false
 }

@@ -25,9 +25,10 @@ type SidesPage struct {
 	Groups  []SidesGroup // before the pools
 	Rest    []SidesGroup // after them
 	Pools   []SidesPoolRow
-	Hours   string      // the class that says how many places for pools a cell has
-	Reads   string      // how pools are read
-	Hidden  []ui.Hidden // what stands already, for the form that adds
+	Hours   string       // the class that says how many places for pools a cell has
+	Reads   string       // how pools are read
+	Charts  []SidesChart // under the columns
+	Hidden  []ui.Hidden  // what stands already, for the form that adds
 	Add     *ui.Field
 	Full    string // why nothing can be added
 }
@@ -56,6 +57,7 @@ type SidesRow struct {
 // SidesCell is one column's part of a row.
 type SidesCell struct {
 	Text, Unit string
+	Lines      []string // of equal weight
 	Small      []string
 	Apart      string // how far it lies from the first column
 	Told       bool
@@ -105,6 +107,7 @@ func NewSidesPage(f SidesFound, o SidesOffers, lim safety.Limits, v View) SidesP
 	p.pools(compare.PoolsOf(sides, v.Ruler), sides, v)
 	p.Rest = append(sidesStandings(sides, v), sidesFaults(sides, lim, v))
 	p.Rest = append(p.Rest, same...)
+	p.Charts = sidesCharts(sides, v)
 	return p
 }
 

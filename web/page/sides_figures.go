@@ -233,11 +233,7 @@ func placeCell(x standings.Pairing) SidesCell {
 	case !x.Enough():
 		return SidesCell{Text: "not enough yet", Small: []string{x.NotYet}, Soft: true}
 	}
-	c := SidesCell{Text: quantity.Ordinal(x.Rank)}
-	if x.Running {
-		c.Small = []string{"still in the running"}
-	}
-	return c
+	return SidesCell{Text: quantity.Ordinal(x.Rank), Small: nonEmpty(runningText(x, false))}
 }
 
 // sidesFaults are the faults of every column in words.
@@ -246,12 +242,12 @@ func sidesFaults(sides []compare.Side, lim safety.Limits, v View) SidesGroup {
 	for _, s := range sides {
 		c := SidesCell{}
 		for _, f := range safety.FaultsOf(s.Logs, lim, v.Units) {
-			c.Small = append(c.Small, f.Name+": "+tight(strconv.Itoa(f.Burns)+" of "+figured(f.Of, "burn", "burns")))
+			c.Lines = append(c.Lines, f.Name+": "+tight(strconv.Itoa(f.Burns)+" of "+figured(f.Of, "burn", "burns")))
 		}
 		switch {
 		case s.Burns() == 0:
 			c.Text, c.Soft = "not burned yet", true
-		case len(c.Small) == 0:
+		case len(c.Lines) == 0:
 			c.Text, c.Soft = "none seen", true
 		}
 		row.Cells = append(row.Cells, c)
