@@ -4,16 +4,20 @@ import (
 	"context"
 	"fmt"
 
+	"rimward/internal/journal"
+	"rimward/internal/photo"
 	"rimward/internal/sqlite"
 )
 
 var backupCommand = command{
-	name: "backup", about: "copies the journal into a file, also while it is in use", do: backup,
+	name: "backup", about: "copies the journal and its photos, also while it is in use", do: backup,
 	usage: `rimward backup FILE [--data DIR]
 
 ` + dataHelp + `
-The copy is whole or not there at all, and never replaces a file. To go back to
-it, stop rimward and put it in the place of journal.db.
+The copy is whole or not there at all, and never replaces a file. Photos are
+copied into the folder FILE.photos, those that are not in it yet. To go back to
+a copy, stop rimward and put it in the place of journal.db, and its folder in
+the place of journal.db.photos.
 `,
 }
 
@@ -33,5 +37,30 @@ func backup(ctx context.Context, args []string, around surroundings) error {
 		return err
 	}
 	fmt.Fprintf(around.out, "Copied %s to %s.\n", path, rest[0])
+	return backupPhotos(ctx, path, rest[0], around)
+}
+
+// backupPhotos copies the photos that the finished copy of a journal names.
+func backupPhotos(ctx context.Context, path, file string, around surroundings) error {
+	list, err := sqlite.AllPhotos(ctx, file)
+	if err != nil || len(list) == 0 {
+		return err
+	}
+	to := photo.Beside(file)
+	copied, lost, err := photo.At(photo.Beside(path)).CopyTo(photo.At(to), journal.PhotoHashes(list))
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(around.out, "Copied %s to %s.\n", photos(copied), to)
+	if len(lost) > 0 {
+		return fmt.Errorf("the journal is copied, but %s could not be: not there, or not whole. “rimward verify” names what is missing", photos(len(lost)))
+	}
 	return nil
+}
+
+func photos(n int) string {
+	if n == 1 {
+		return "one photo"
+	}
+	return fmt.Sprintf("%d photos", n)
 }

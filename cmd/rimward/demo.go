@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"rimward/internal/demo"
+	"rimward/internal/photo"
 	"rimward/internal/server"
 	"rimward/internal/sqlite"
 )
@@ -41,11 +42,12 @@ func showDemo(ctx context.Context, args []string, around surroundings) (err erro
 		return fmt.Errorf("make folder: %w", err)
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(folder)) }()
-	store, err := fillDemo(ctx, filepath.Join(folder, journalFile), *seed, around)
+	path := filepath.Join(folder, journalFile)
+	store, err := fillDemo(ctx, path, *seed, around)
 	if err != nil {
 		return err
 	}
-	err = host(ctx, l, at, around, server.Options{Store: store, Demo: true})
+	err = host(ctx, l, at, around, server.Options{Store: store, Photos: photo.At(photo.Beside(path)), Demo: true})
 	return errors.Join(err, store.Close())
 }
 

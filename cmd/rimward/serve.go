@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"time"
 
+	"rimward/internal/photo"
 	"rimward/internal/server"
 	"rimward/internal/sqlite"
 )
@@ -19,7 +20,8 @@ var serveCommand = command{
 	usage: `rimward serve [flags]
 
 ` + addrHelp + dataHelp + `
-The journal is one file, journal.db. Stop with Ctrl-C.
+The journal is one file, journal.db, with its photos in the folder
+journal.db.photos beside it. Stop with Ctrl-C.
 `,
 }
 
@@ -47,7 +49,11 @@ func serve(ctx context.Context, args []string, around surroundings) error {
 		return err
 	}
 	fmt.Fprintf(around.out, "journal %s\n", path)
-	err = host(ctx, l, at, around, server.Options{Store: store})
+	photos := photo.At(photo.Beside(path))
+	if err := photos.Tidy(); err != nil {
+		fmt.Fprintln(around.err, "rimward:", err)
+	}
+	err = host(ctx, l, at, around, server.Options{Store: store, Photos: photos})
 	return errors.Join(err, store.Close())
 }
 

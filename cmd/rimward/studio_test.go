@@ -13,6 +13,7 @@ import (
 
 	"rimward/internal/demo"
 	"rimward/internal/journal"
+	"rimward/internal/photo"
 	"rimward/internal/server"
 	"rimward/internal/sqlite"
 )
@@ -82,7 +83,7 @@ func (s *studio) start() {
 	if s.store, err = sqlite.Open(context.Background(), s.path, s.now); err != nil {
 		s.tb.Fatal(err)
 	}
-	h, err := server.New(server.Options{Store: s.store, Now: s.now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test", Demo: s.demo})
+	h, err := server.New(server.Options{Store: s.store, Now: s.now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test", Demo: s.demo, Photos: photo.At(photo.Beside(s.path))})
 	if err != nil {
 		s.tb.Fatal(err)
 	}

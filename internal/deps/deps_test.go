@@ -36,6 +36,7 @@ var rules = map[string]rule{
 	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
+	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/form":           {may: []string{"internal/quantity", "internal/journal"}, never: web},
 	"internal/demo":           {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
 	"internal/server":         {may: []string{"internal/", "web", "web/"}, never: []string{"database/sql", "modernc.org/"}},

@@ -70,6 +70,11 @@ func (s *Server) showCandle(w http.ResponseWriter, r *http.Request, v visit) err
 		return err
 	}
 	p := page.NewCandlePage(l, safety.NewLimits(v.set.Limits), k, h, s.token(), v.view)
+	photos, err := s.store.CandlePhotos(r.Context(), l.Candle.ID)
+	if err != nil {
+		return err
+	}
+	p.ShowPhotos(photos, l)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Candle "+p.Code, "candles"), page.Candle(p))
 }
 

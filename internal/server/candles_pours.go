@@ -53,7 +53,12 @@ func (s *Server) showPour(w http.ResponseWriter, r *http.Request, v visit) error
 	if err != nil {
 		return err
 	}
+	photos, err := s.store.PhotosOf(r.Context(), journal.NounPour, x.ID)
+	if err != nil {
+		return err
+	}
 	p := page.NewPourPage(x, lines, k, h, s.token(), v.view)
+	p.ShowPhotos(photos, x)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "pours"), page.Pour(p))
 }
 

@@ -7,11 +7,13 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
 	"rimward/internal/journal"
+	"rimward/internal/photo"
 	"rimward/internal/server"
 	"rimward/internal/sqlite"
 	"rimward/internal/testkit"
@@ -22,6 +24,7 @@ type candleSite struct {
 	testkit.Studio
 	t     *testing.T
 	store *sqlite.Store
+	files string // the folder of photos
 	web   http.Handler
 }
 
@@ -32,11 +35,12 @@ func emptySite(t *testing.T) candleSite {
 	t.Helper()
 	now := func() time.Time { return candleNoon }
 	s := testkit.Store(t, now)
-	h, err := server.New(server.Options{Store: s, Now: now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test"})
+	files := filepath.Join(t.TempDir(), "journal.db.photos")
+	h, err := server.New(server.Options{Store: s, Photos: photo.At(files), Now: now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return candleSite{t: t, store: s, web: h}
+	return candleSite{t: t, store: s, files: files, web: h}
 }
 
 func newCandleSite(t *testing.T) candleSite {

@@ -104,7 +104,11 @@ func (s *Server) editCheck(w http.ResponseWriter, r *http.Request, v visit) erro
 	}
 	title := page.CheckTitle(c, l)
 	f := page.EditCheckForm(s.editing(v, page.CheckValues(c, v.view), c.Version), "/checks/"+idText(c.ID)+"/edit", l)
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, title, "candles"), page.FormOf(title, correctLede, f))
+	photos, err := s.photoPart(r, journal.NounCheck, c.ID)
+	if err != nil {
+		return err
+	}
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, title, "candles"), page.WithPhotos(page.FormOf(title, correctLede, f), photos))
 }
 
 // saveCheck corrects a check.

@@ -89,7 +89,11 @@ func (s *Server) ourHost(host string) bool {
 
 func bodyLimit(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		most := int64(maxBody)
+		if r.Method == http.MethodPost && r.URL.Path == "/photos/new" {
+			most = maxPhotos
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/go-chi/chi/v5"
+	"rimward/internal/photo"
 	"rimward/internal/sqlite"
 	"rimward/web"
 )
@@ -18,6 +19,7 @@ import (
 // Options is what a server needs to know.
 type Options struct {
 	Store   *sqlite.Store
+	Photos  *photo.Folder // where pictures lie; without one none can be added
 	Now     func() time.Time
 	Log     *slog.Logger
 	Demo    bool
@@ -37,6 +39,7 @@ type Server struct {
 	files   *web.Files
 	token   func() string
 	scales  *scales
+	photos  *photo.Folder
 }
 
 // New makes the handler for the whole program. It fails only when an embedded
@@ -49,7 +52,7 @@ func New(opt Options) (http.Handler, error) {
 	s := &Server{
 		store: opt.Store, now: opt.Now, log: opt.Log, demo: opt.Demo,
 		version: opt.Version, hosts: map[string]bool{}, files: files, token: opt.Token,
-		scales: newScales(opt.Store, opt.Now, opt.Log),
+		scales: newScales(opt.Store, opt.Now, opt.Log), photos: opt.Photos,
 	}
 	if s.token == nil {
 		s.token = newToken

@@ -93,6 +93,8 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		}
 		b, err := s.withdrawableBurn(r, x.Burn)
 		return page.WithdrawableCheck(x, b), err
+	case journal.NounPhoto:
+		return s.withdrawablePhoto(r)
 	}
 	return page.Withdrawable{}, journal.ErrNotFound
 }

@@ -35,6 +35,8 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 		return withdraw(tx, burns, id, why)
 	case journal.NounCheck:
 		return withdraw(tx, checks, id, why)
+	case journal.NounPhoto:
+		return withdraw(tx, photos, id, why)
 	}
 	return fmt.Errorf("withdraw %s: %w", noun, journal.ErrNotFound)
 }
@@ -87,6 +89,8 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 		return restore(tx, burns, id, tx.fitsBurn)
 	case journal.NounCheck:
 		return restore(tx, checks, id, tx.fitsCheck)
+	case journal.NounPhoto:
+		return restore(tx, photos, id, tx.fitsPhoto)
 	}
 	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
 }

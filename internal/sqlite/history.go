@@ -55,8 +55,8 @@ func (r reader) history(noun journal.Noun, id journal.ID) ([]journal.Change, err
 	return r.newestFirst(changes+"= ?", noun, id)
 }
 
-// CandleHistory lists the changes of a candle, its burns and its checks,
-// newest first.
+// CandleHistory lists the changes of a candle, its burns, its checks and the
+// photos of all of these, newest first.
 func (s *Store) CandleHistory(ctx context.Context, candle journal.ID) ([]journal.Change, error) {
 	return view(ctx, s, func(r reader) ([]journal.Change, error) { return r.candleHistory(candle) })
 }
@@ -64,8 +64,8 @@ func (s *Store) CandleHistory(ctx context.Context, candle journal.ID) ([]journal
 func (r reader) candleHistory(candle journal.ID) ([]journal.Change, error) {
 	ofBurns := "IN (SELECT id FROM burn WHERE candle_id = ?)"
 	ofChecks := "IN (SELECT checks.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id WHERE burn.candle_id = ?)"
-	return r.newestFirst(changes+"= ? UNION ALL "+changes+ofBurns+" UNION ALL "+changes+ofChecks,
-		journal.NounCandle, candle, journal.NounBurn, candle, journal.NounCheck, candle)
+	return r.newestFirst(changes+"= ? UNION ALL "+changes+ofBurns+" UNION ALL "+changes+ofChecks+" UNION ALL "+changes+photosOfCandle,
+		journal.NounCandle, candle, journal.NounBurn, candle, journal.NounCheck, candle, journal.NounPhoto, candle, candle, candle)
 }
 
 // Revision is a number that rises with every change to the journal.

@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"flag"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -55,6 +56,9 @@ func fillInside(t *testing.T, s *Store) {
 			func() error { _, err := tx.NewSitting(); return err },
 			func() error { return tx.SaveBurn(&journal.Burn{Candle: 1, LitAt: insideNow.Add(-time.Hour)}) },
 			func() error { return tx.SaveCheck(&journal.Check{Burn: 1, At: insideNow, Full: true}) },
+			func() error {
+				return tx.SavePhoto(&journal.Photo{Of: journal.NounCheck, OfID: 1, Hash: strings.Repeat("a1", 32), Width: 1600, Height: 1200, At: insideNow})
+			},
 		}
 		for _, step := range steps {
 			if err := step(); err != nil {

@@ -42,7 +42,7 @@ func (p *planner) QueryContext(ctx context.Context, query string, args ...any) (
 // wholeScan finds a step that reads all of burn, checks or history. Indexes of
 // a few rows at any time may be read whole: the burns that are open, and those
 // that wait for the scale.
-var wholeScan = regexp.MustCompile(`SCAN (burn|checks|history)\b(?:(?: USING)?(?: COVERING)? INDEX (\w+))?`)
+var wholeScan = regexp.MustCompile(`SCAN (burn|checks|history|photo|p)\b(?:(?: USING)?(?: COVERING)? INDEX (\w+))?`)
 
 func scansWhole(plan string) bool {
 	for _, m := range wholeScan.FindAllStringSubmatch(strings.Replace(plan, "USING COVERING INDEX", "INDEX", -1), -1) {
@@ -74,6 +74,8 @@ func TestNoReadGoesThroughAllBurnsOrChecks(t *testing.T) {
 		"sitting":        func() error { _, err := r.sittingBurns(1); return err },
 		"tried":          func() error { _, err := r.tried(); return err },
 		"use":            func() error { return r.useOfEach() },
+		"photos of":      func() error { _, err := r.photosOf(journal.NounCheck, []journal.ID{1, 2}); return err },
+		"candle photos":  func() error { _, err := r.candlePhotos(1); return err },
 		"burn log":       func() error { _, err := r.burnLog(1); return err },
 		"burn facts":     func() error { _, err := r.burnFacts(journal.Burn{Meta: journal.Meta{ID: 1}, Candle: 1}); return err },
 		"check facts":    func() error { _, err := r.checkFacts(journal.Check{Burn: 1}); return err },

@@ -26,6 +26,7 @@ type CandlePage struct {
 	Units      WalkUnits
 	Growth     *GrowthPair
 	Mass       MassPart
+	Photos     PhotoPart       // of the candle itself
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }

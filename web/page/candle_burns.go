@@ -23,6 +23,8 @@ type BurnStrip struct {
 	Withdraw            string
 	BringBack           *ui.Action
 	Lit                 bool
+	Photos              []PhotoFigure
+	AddPhotos           string
 }
 
 // PoolFigure is one check's pool with its hour and widths.
@@ -131,7 +133,7 @@ type ReadingRow struct {
 	Odd, Note, Edit                       string
 	Gone, LeftOut                         bool
 	BringBack                             *ui.Action
-	Withdraw                              string
+	Withdraw, AddPhotos                   string
 }
 
 // readingRows writes the checks of one burn, withdrawn ones struck through.
@@ -157,7 +159,7 @@ func readingRows(b journal.BurnLog, v View) []ReadingRow {
 		case c.IsGone() && !b.Burn.IsGone():
 			r.BringBack = &ui.Action{Text: "Bring it back", Href: "/restore/check/" + idText(c.ID), Post: true}
 		case !r.Gone:
-			r.Withdraw = "/withdraw/check/" + idText(c.ID)
+			r.Withdraw, r.AddPhotos = "/withdraw/check/"+idText(c.ID), addPhotosTo(journal.NounCheck, c.ID)
 		}
 		if c.IsGone() {
 			r.Note = joinBy("; ", joinBy(": ", "withdrawn", c.GoneWhy), r.Note)

@@ -13,16 +13,16 @@ import (
 func candleChanges(l journal.CandleLog, k Known, history []journal.Change, v View) (changes, routine []ui.ChangeLine) {
 	names := recordNames(l)
 	for _, c := range history {
-		line := changeLine(c, names[recordKey{c.Noun, c.Of}], v, readerOf(c.Noun, k, v))
+		name := recordName(c, names)
+		line := changeLine(c, name, v, readerOf(c.Noun, k, v))
 		switch {
 		case c.Kind == journal.Written:
-			line.What = capital(names[recordKey{c.Noun, c.Of}]) + " written down"
 			routine = append(routine, line)
 		case putOut(c):
-			line.What = capital(names[recordKey{c.Noun, c.Of}]) + " put out"
+			line.What = capital(name) + " put out"
 			routine = append(routine, line)
 		case weighed(line):
-			line.What = capital(names[recordKey{c.Noun, c.Of}]) + " weighed"
+			line.What = capital(name) + " weighed"
 			line.Diffs = nil
 			routine = append(routine, line)
 		default:
@@ -52,11 +52,22 @@ func recordNames(l journal.CandleLog) map[recordKey]string {
 	return names
 }
 
+// recordName names the record that changed; a photo by what it shows.
+func recordName(c journal.Change, names map[recordKey]string) string {
+	var x journal.Photo
+	if c.Noun == journal.NounPhoto && json.Unmarshal(c.After, &x) == nil {
+		return "photo of " + names[recordKey{x.Of, x.OfID}]
+	}
+	return names[recordKey{c.Noun, c.Of}]
+}
+
 // readerOf reads the kept records of one kind.
 func readerOf(n journal.Noun, k Known, v View) reader {
 	switch n {
 	case journal.NounBurn:
 		return factsOf(func(x journal.Burn) []ui.Fact { return burnFacts(x, v) })
+	case journal.NounPhoto:
+		return factsOf(photoFacts)
 	case journal.NounCheck:
 		return factsOf(func(x journal.Check) []ui.Fact { return checkFacts(x, v) })
 	}

@@ -54,6 +54,8 @@ func kindWord(c journal.Change) string {
 		return "brought back"
 	case c.Kind == journal.Restored:
 		return "brought back"
+	case c.Kind == journal.Written && c.Noun == journal.NounPhoto:
+		return "attached"
 	case c.Kind == journal.Written:
 		return "written down"
 	}

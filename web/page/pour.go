@@ -70,6 +70,7 @@ type PourPage struct {
 	Warnings    []ui.Warning
 	Candles     []PourCandle
 	Missing     *MissingPage
+	Photos      PhotoPart
 	History     []ui.ChangeLine
 }
 

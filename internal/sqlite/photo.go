@@ -1,0 +1,132 @@
+package sqlite
+
+import (
+	"context"
+	"fmt"
+
+	"rimward/internal/journal"
+)
+
+var photos = kind[journal.Photo]{
+	noun: journal.NounPhoto, table: "photo",
+	meta: func(x *journal.Photo) *journal.Meta { return &x.Meta },
+	own: func(x *journal.Photo) []field {
+		return []field{
+			{name: "of_noun", at: &x.Of}, {name: "of_id", at: &x.OfID}, {name: "hash", at: &x.Hash},
+			{name: "width", at: &x.Width}, {name: "height", at: &x.Height}, {name: "at", at: moment{&x.At}}, {name: "note", at: &x.Note},
+		}
+	},
+	taken: journal.Problem{Text: "This photo is attached to it already."},
+}
+
+// photographed names the table of each noun that photos can be attached to.
+var photographed = map[journal.Noun]string{
+	journal.NounPour: "pour", journal.NounCandle: "candle", journal.NounBurn: "burn", journal.NounCheck: "checks",
+}
+
+// SavePhoto keeps a photo, new or with its note corrected. What it shows must
+// be in the journal and not withdrawn; a photo stays with what it shows. One
+// that is attached to the same already is not attached again: x becomes the
+// one that is.
+func (tx *Tx) SavePhoto(x *journal.Photo) error {
+	if x.ID == 0 {
+		there, err := all(tx.reader, photos, "WHERE of_noun = ? AND of_id = ? AND hash = ? AND gone_at IS NULL", x.Of, x.OfID, x.Hash)
+		if err != nil {
+			return err
+		}
+		if len(there) > 0 {
+			*x = there[0]
+			return nil
+		}
+	}
+	return save(tx, photos, x, func(next, before *journal.Photo) error {
+		*next = next.Tidied()
+		if before == nil {
+			return tx.fitsPhoto(next)
+		}
+		note := next.Note
+		*next = *before
+		next.Note = note
+		return next.Validate(journal.PhotoFacts{})
+	})
+}
+
+// fitsPhoto holds the rules of a photo beside what it shows.
+func (tx *Tx) fitsPhoto(p *journal.Photo) error {
+	var f journal.PhotoFacts
+	table, known := photographed[p.Of]
+	if known {
+		var err error
+		known, err = tx.value("SELECT gone_at IS NOT NULL FROM "+table+" WHERE id = ?", []any{p.OfID}, &f.Gone)
+		if err != nil {
+			return err
+		}
+	}
+	if !known {
+		return journal.Invalid("", "What the photo shows is not in the journal.")
+	}
+	return p.Validate(f)
+}
+
+// Photo reads one photo.
+func (s *Store) Photo(ctx context.Context, id journal.ID) (journal.Photo, error) {
+	return find(ctx, s, photos, id)
+}
+
+// PhotosOf lists the photos of some things of one kind that were not
+// withdrawn, in the order in which they were attached.
+func (s *Store) PhotosOf(ctx context.Context, noun journal.Noun, ids ...journal.ID) ([]journal.Photo, error) {
+	return view(ctx, s, func(r reader) ([]journal.Photo, error) { return r.photosOf(noun, ids) })
+}
+
+func (r reader) photosOf(noun journal.Noun, ids []journal.ID) ([]journal.Photo, error) {
+	return all(r, photos, "WHERE of_noun = ? AND of_id IN (SELECT value FROM json_each(?)) AND photo.gone_at IS NULL ORDER BY photo.at, photo.id", noun, idList(ids))
+}
+
+// CandlePhotos lists the photos of a candle, of its burns and of its checks
+// that were not withdrawn, in order of time: a check's photo stands at the
+// moment of the check, a burn's where it was lit, the candle's own where they
+// were attached. Photos of burns and checks that were withdrawn are left out.
+func (s *Store) CandlePhotos(ctx context.Context, candle journal.ID) ([]journal.Photo, error) {
+	return view(ctx, s, func(r reader) ([]journal.Photo, error) { return r.candlePhotos(candle) })
+}
+
+func (r reader) candlePhotos(candle journal.ID) ([]journal.Photo, error) {
+	return all(r, photos, `JOIN (
+		SELECT id AS shown, at AS seen FROM photo WHERE of_noun = 'candle' AND of_id = ?
+		UNION ALL SELECT p.id, burn.lit_at FROM burn CROSS JOIN photo AS p ON p.of_noun = 'burn' AND p.of_id = burn.id
+			WHERE burn.candle_id = ? AND burn.gone_at IS NULL
+		UNION ALL SELECT p.id, checks.at FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
+			CROSS JOIN photo AS p ON p.of_noun = 'check' AND p.of_id = checks.id
+			WHERE burn.candle_id = ? AND burn.gone_at IS NULL AND checks.gone_at IS NULL
+		) ON shown = photo.id WHERE photo.gone_at IS NULL ORDER BY seen, photo.id`, candle, candle, candle)
+}
+
+// photosOfCandle selects the ids of all photos of one candle, withdrawn ones
+// too, from its id given three times.
+const photosOfCandle = `IN (SELECT id FROM photo WHERE of_noun = 'candle' AND of_id = ?
+	UNION ALL SELECT photo.id FROM burn CROSS JOIN photo ON photo.of_noun = 'burn' AND photo.of_id = burn.id WHERE burn.candle_id = ?
+	UNION ALL SELECT photo.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
+		CROSS JOIN photo ON photo.of_noun = 'check' AND photo.of_id = checks.id WHERE burn.candle_id = ?)`
+
+// AllPhotos lists every photo that the journal at a path names, withdrawn ones
+// too, without changing anything: what a copy must hold.
+func AllPhotos(ctx context.Context, path string) ([]journal.Photo, error) {
+	h, err := recogniseJournal(path)
+	if err != nil {
+		return nil, err
+	}
+	knows, err := newest(steps())
+	if err != nil {
+		return nil, err
+	}
+	if h.version != knows {
+		return nil, fmt.Errorf("list photos: the journal has version %d and this program keeps %d", h.version, knows)
+	}
+	db, err := handle(path, onlyLook, 1)
+	if err != nil {
+		return nil, err
+	}
+	defer db.Close()
+	return view(ctx, &Store{read: db}, func(r reader) ([]journal.Photo, error) { return all(r, photos, "ORDER BY id") })
+}
