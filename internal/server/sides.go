@@ -119,7 +119,8 @@ func (s *Server) sidesThing(ctx context.Context, k page.SidesKey, table standing
 			return t, err
 		}
 		t.Log, t.Side = &l, compare.OfCandle(l, page.PairingOf(table, k.Candle))
-		return t, nil
+		t.Photos, err = s.store.CandlePhotos(ctx, k.Candle)
+		return t, err
 	}
 	x, back, ok := page.FindPairing(table, k)
 	if !ok {

@@ -119,3 +119,21 @@ func TestListsOfferSideBySide(t *testing.T) {
 		t.Error("a candle that was never lit leads side by side")
 	}
 }
+
+// Photos of checks stand at their pools, and those of candles in a row of
+// their own.
+func TestPhotosSideBySide(t *testing.T) {
+	s := sidesSite(t)
+	for _, c := range []struct {
+		of string
+		id int
+	}{{"check", 1}, {"burn", 3}, {"candle", 2}} {
+		if w := s.upload(c.of, c.id, sentFile{"a.jpg", grey(uint8(40 * c.id))}); w.Code != http.StatusSeeOther {
+			t.Fatalf("%s: %d", c.of, w.Code)
+		}
+	}
+	s.shows("/side-by-side?of=c1&of=c2", 200, `class="sides-photo" href="/photos/1"`, `alt="Candle 1-A, burn 1, at 1 h 00"`, `href="/photos/2"`, "whole burn", "The candle itself", `href="/photos/3"`)
+	if body := s.ask("/side-by-side?of=c1&of=c3", nil).Body.String(); strings.Contains(body, "The candle itself") || strings.Contains(body, `href="/photos/3"`) {
+		t.Error("a photo of another candle is shown")
+	}
+}

@@ -67,10 +67,11 @@ type SidesCell struct {
 // SidesThing is one column before it is put into words: what the address
 // named, and what was found.
 type SidesThing struct {
-	Key  SidesKey
-	Side compare.Side
-	Log  *journal.CandleLog // the candle with withdrawn records; nil for a pairing
-	Back string             // the pairing's own page
+	Key    SidesKey
+	Side   compare.Side
+	Log    *journal.CandleLog // the candle with withdrawn records; nil for a pairing
+	Photos []journal.Photo    // of the candle, its burns and its checks
+	Back   string             // the pairing's own page
 }
 
 // SidesFound is what was found for an address.
@@ -104,7 +105,7 @@ func NewSidesPage(f SidesFound, o SidesOffers, lim safety.Limits, v View) SidesP
 	}
 	differ, same := sidesFacts(facts, sides, v)
 	p.Groups = append(differ, sidesFigures(facts, sides, v)...)
-	p.pools(compare.PoolsOf(sides, v.Ruler), sides, v)
+	p.pools(compare.PoolsOf(sides, v.Ruler), f.Things, v)
 	p.Rest = append(sidesStandings(sides, v), sidesFaults(sides, lim, v))
 	p.Rest = append(p.Rest, same...)
 	p.Charts = sidesCharts(sides, v)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"rimward/internal/compare"
@@ -20,8 +21,9 @@ type SidesPoolRow struct {
 // hour.
 type SidesPoolCell struct {
 	Pools   []SidesPool
-	Missing string // instead of pools
-	More    string // what found no place
+	Photos  []PhotoFigure // that stand at no pool
+	Missing string        // instead of pools
+	More    string        // what found no place
 }
 
 // SidesPool is one pool; without a name its place is empty.
@@ -30,11 +32,13 @@ type SidesPool struct {
 	Hour, Text string
 	Ends       string // the narrowest and the widest of several
 	LeftOut    bool
+	Photos     []PhotoFigure
 	Seen       bool
 }
 
 // pools fills in the pools by burn and hour.
-func (p *SidesPage) pools(ps compare.Pools, sides []compare.Side, v View) {
+func (p *SidesPage) pools(ps compare.Pools, things []SidesThing, v View) {
+	sides := sidesOf(things)
 	p.Hours = "sides-places-" + strconv.Itoa(min(len(ps.Hours), mostPlaces))
 	if len(sides) > roomyColumns {
 		p.Hours += " sides-cramped"
@@ -46,10 +50,13 @@ func (p *SidesPage) pools(ps compare.Pools, sides []compare.Side, v View) {
 	for _, b := range ps.Burns {
 		row := SidesPoolRow{Label: "Burn " + strconv.Itoa(b.Number)}
 		for i, c := range b.Cells {
-			row.Cells = append(row.Cells, sidesPoolCell(c, ps.Hours, sides[i], v))
+			cell := sidesPoolCell(c, ps.Hours, sides[i], v)
+			cell.place(things[i].burnPhotos(b.Number), c)
+			row.Cells = append(row.Cells, cell)
 		}
 		p.Pools = append(p.Pools, row)
 	}
+	p.ownPhotos(things)
 	p.Reads = "Pool widths in " + v.Units.Length.Word() + ", by time since lighting to the nearest " + stepText(ps.Hours) + "; the same time stands in the same place of every column."
 	if whole {
 		p.Reads += " A pairing’s pool is the middle one of its candles, with the narrowest and the widest as dotted rings where there are several."
@@ -149,3 +156,45 @@ func stepText(hours []quantity.Hours) string {
 // roomyColumns is how many columns leave room for the ends of several pools in
 // numbers beside their rings.
 const roomyColumns = 4
+
+// place puts photos of checks at their pools, and all others below them.
+func (c *SidesPoolCell) place(photos []PhotoFigure, from compare.PoolCell) {
+	for _, f := range photos {
+		i := slices.IndexFunc(from.Pools, func(x compare.Pool) bool { return f.Check != 0 && x.Check != nil && x.Check.ID == f.Check })
+		if i < 0 || i >= len(c.Pools) {
+			c.Photos = append(c.Photos, f)
+			continue
+		}
+		c.Pools[i].Photos = append(c.Pools[i].Photos, f)
+	}
+}
+
+// burnPhotos are the photos of a candle's burn and of its checks.
+func (t SidesThing) burnPhotos(number int) []PhotoFigure {
+	if t.Log == nil {
+		return nil
+	}
+	for _, b := range t.Log.Burns {
+		if b.Burn.Number == number && !b.Burn.IsGone() {
+			return PhotosOfBurns(t.Photos, *t.Log)[b.Burn.ID]
+		}
+	}
+	return nil
+}
+
+// ownPhotos adds a row for photos of the candles themselves, where there are
+// any.
+func (p *SidesPage) ownPhotos(things []SidesThing) {
+	row, any := SidesPoolRow{Label: "The candle itself"}, false
+	for _, t := range things {
+		var c SidesPoolCell
+		if t.Log != nil {
+			c.Photos = PhotosOfBurns(t.Photos, *t.Log)[0]
+		}
+		any = any || len(c.Photos) > 0
+		row.Cells = append(row.Cells, c)
+	}
+	if any {
+		p.Pools = append(p.Pools, row)
+	}
+}
