@@ -171,7 +171,7 @@ func (c *SidesPoolCell) place(photos []PhotoFigure, from compare.PoolCell) {
 
 // burnPhotos are the photos of a candle's burn and of its checks.
 func (t SidesThing) burnPhotos(number int) []PhotoFigure {
-	if t.Log == nil {
+	if t.Log == nil || len(t.Photos) == 0 {
 		return nil
 	}
 	for _, b := range t.Log.Burns {
