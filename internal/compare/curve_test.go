@@ -25,6 +25,11 @@ func TestCurveOfACandle(t *testing.T) {
 			t.Errorf("at %v h %+v, read %v", p.Hour, p, want)
 		}
 	}
+	// One of three burns was read after 2 h: the curve ends there.
+	short := burn(width(1, 54), width(2, 71))
+	if c := compare.Curve(judged(t, candle("A", 6, nil, reads(78), short, short))[0], 4); len(c) != 17 || c[16].Hour != 2 {
+		t.Errorf("a curve of %d points", len(c))
+	}
 	if none := compare.Curve(unjudged(candle("A", 6, nil))[0], 4); len(none) > 0 {
 		t.Errorf("a candle that was never lit has the curve %v", none)
 	}
@@ -49,18 +54,18 @@ func TestCurveOfAPairing(t *testing.T) {
 	}
 }
 
-// Burns are joined end to end: one of one hour, then readings an hour into the
-// next stand at two hours.
+// Burns are joined end to end: two of one hour each, then readings an
+// hour into the third stand at three hours.
 func TestCourses(t *testing.T) {
 	t.Parallel()
 	seen := check(1, func(c *journal.Check) {
 		c.Flame, c.Soot, c.LeftOut = ptr(quantity.Millimetres(22)), "thread", true
 	})
-	s := unjudged(candle("A", 6, nil, burned(6), burn(seen)))[0]
+	s := unjudged(candle("A", 6, nil, burned(6), burned(5), burn(seen)))[0]
 	for n, want := range map[compare.CourseName][]compare.CoursePoint{
-		compare.MassCourse:     {{Lit: 0, Burn: 1, Value: 100}, {Lit: 1, Burn: 1, Value: 94}},
-		compare.FlameCourse:    {{Lit: 2, Burn: 2, Value: 22, LeftOut: true}},
-		compare.SootCourse:     {{Lit: 2, Burn: 2, Value: 2, LeftOut: true}},
+		compare.MassCourse:     {{Lit: 0, Burn: 1, Value: 100}, {Lit: 1, Burn: 1, Value: 94}, {Lit: 1, Burn: 2, Value: 100}, {Lit: 2, Burn: 2, Value: 95}},
+		compare.FlameCourse:    {{Lit: 3, Burn: 3, Value: 22, LeftOut: true}},
+		compare.SootCourse:     {{Lit: 3, Burn: 3, Value: 2, LeftOut: true}},
 		compare.MushroomCourse: nil,
 		compare.DepthCourse:    nil,
 	} {

@@ -87,6 +87,13 @@ func TestSidesCourses(t *testing.T) {
 	if head := got[0].Chart.Table.Head; len(head) != 8 || head[3] != "Flame height" {
 		t.Errorf("%v", head)
 	}
+	// The mass is joined over rests, other readings are not.
+	for n, want := range map[compare.CourseName]int{compare.MassCourse: 0, compare.FlameCourse: 1} {
+		p, ok := coursePanel(sidesOf([]SidesThing{a}), n, standingsView)
+		if !ok || p.Series[0].Points[0].Burn != want {
+			t.Errorf("%s is joined within burn %d", n, p.Series[0].Points[0].Burn)
+		}
+	}
 	whole := read(t, sideCandle("A", "6", nil), true)
 	if p := sidesCourses(sidesOf([]SidesThing{whole, whole}), standingsView); len(p) != 1 || p[0].Chart != nil || !strings.Contains(p[0].Note, "candles side by side") {
 		t.Errorf("pairings: %+v", p)

@@ -47,11 +47,14 @@ func TestColumnsMoveAndGo(t *testing.T) {
 	keys := []SidesKey{{Candle: 1}, {Candle: 2}, {Candle: 3}}
 	for got, want := range map[string]string{
 		without(keys, 1): "/side-by-side?of=c1&of=c3", moved(keys, 0, -1): "", moved(keys, 2, 1): "",
-		moved(keys, 0, 1): "/side-by-side?of=c2&of=c1&of=c3", moved(keys, 2, -1): "/side-by-side?of=c1&of=c3&of=c2", without(keys[:1], 0): "/side-by-side",
+		moved(keys, 0, 1): "/side-by-side?of=c2&of=c1&of=c3", moved(keys, 1, 1): "/side-by-side?of=c1&of=c3&of=c2", without(keys[:1], 0): "/side-by-side",
 	} {
 		if got != want {
 			t.Errorf("%s, want %s", got, want)
 		}
+	}
+	if got := moved(keys, 2, -1); got != "/side-by-side?of=c1&of=c3&of=c2" {
+		t.Errorf("the last moved to the left is %s", got)
 	}
 	if keys[0].Candle != 1 || keys[2].Candle != 3 {
 		t.Error("the choice itself was changed")
