@@ -18,6 +18,7 @@ func (s *Server) readingRoutes(r chi.Router) {
 	r.Get("/standings", s.visited(s.showStandings))
 	r.Get("/standings/pairing", s.visited(s.showPairing))
 	r.Get("/standings/method", s.visited(s.showMethod))
+	r.Get("/side-by-side", s.visited(s.showSides))
 	r.Get("/settings", s.visited(s.showSettings))
 	r.Post("/settings", s.visited(s.saveSettings))
 	r.Get("/settings/limits", s.visited(s.showLimits))

@@ -19,8 +19,9 @@ type Frame struct {
 	Ground      string // path of the line at the foot of the plot
 	X, Y        []Tick
 
-	x, y  Scale
-	crowd crowd
+	x, y       Scale
+	wide, high float64
+	crowd      crowd
 }
 
 // Tick is one division of an axis: its line and its label.
@@ -87,27 +88,55 @@ type head struct{ id, title, desc string }
 // newFrame lays out the axes in a drawing of a given width, leaving room for
 // labels at the right of the plot.
 func newFrame(h head, width int, x, y axis, right float64) Frame {
-	w := math.Max(float64(width), 200)
+	w := sheetWide(width)
 	high := 210 + 0.18*w
+	f := newSheet(h, width, high)
+	f.rule(plot{leftRoom(y), w - right, 27, high - 27}, x, y)
+	return f
+}
+
+// sheetWide is the width of a sheet in user units; none is narrower than 200.
+func sheetWide(width int) float64 { return math.Max(float64(width), 200) }
+
+// newSheet is a drawing of a given width and height with nothing on it yet.
+func newSheet(h head, width int, high float64) Frame {
+	w := sheetWide(width)
 	f := Frame{
 		ID: h.id + "-" + strconv.Itoa(width), Title: h.title, Desc: h.desc,
 		Class: "chart chart-wide", ViewBox: "0 0 " + px(w) + " " + px(high),
+		wide: w, high: high,
 	}
 	if width <= Narrow {
 		f.Class = "chart chart-narrow"
 	}
-	ys, yWords := y.ticks()
-	left := 12.0
-	for _, words := range yWords {
-		left = math.Max(left, breadth(words)+9)
-	}
-	xs, xWords := x.thinned(w - right - left).ticks()
-	f.x = NewScale(x.lo, x.hi, left, w-right)
-	f.y = NewScale(y.lo, y.hi, high-27, 27)
 	f.crowd.sheet = box{1, 0, w - 2, high}
-	f.Ground = "M" + at(left, f.y.From) + "H" + px(f.x.To)
-	f.divide(xs, xWords, ys, yWords)
 	return f
+}
+
+// plot is where a pair of axes stands on a sheet: its four edges.
+type plot struct{ left, right, top, foot float64 }
+
+// leftRoom is the room that the labels of vertical axes take at the left of a
+// plot.
+func leftRoom(ys ...axis) float64 {
+	left := 12.0
+	for _, y := range ys {
+		_, words := y.ticks()
+		for _, w := range words {
+			left = math.Max(left, breadth(w)+9)
+		}
+	}
+	return left
+}
+
+// rule draws a pair of axes into a plot.
+func (f *Frame) rule(p plot, x, y axis) {
+	ys, yWords := y.ticks()
+	xs, xWords := x.thinned(p.right - p.left).ticks()
+	f.x = NewScale(x.lo, x.hi, p.left, p.right)
+	f.y = NewScale(y.lo, y.hi, p.foot, p.top)
+	f.Ground = "M" + at(p.left, f.y.From) + "H" + px(f.x.To)
+	f.divide(xs, xWords, ys, yWords)
 }
 
 // divide draws the ticks of both axes and notes the room that they take.
@@ -116,13 +145,13 @@ func (f *Frame) divide(xs []float64, xWords []string, ys []float64, yWords []str
 		x := f.x.Map(v)
 		label := f.inSheet(newText(x, f.y.From+16, "middle", xWords[i]))
 		f.X = append(f.X, Tick{"M" + at(x, f.y.From) + "v5", label})
-		f.crowd.labels = append(f.crowd.labels, label.box)
+		f.crowd.label(label)
 	}
 	for i, v := range ys {
 		y := f.y.Map(v)
 		label := newText(f.x.From-7, y, "end", yWords[i])
 		f.Y = append(f.Y, Tick{"M" + at(f.x.From, y) + "H" + px(f.x.To), label})
-		f.crowd.labels = append(f.crowd.labels, label.box)
+		f.crowd.label(label)
 	}
 }
 

@@ -107,13 +107,21 @@ func (g *Growth) nameOne(b *BurnShape, label string, last point, height float64)
 		return
 	}
 	b.Name = w.text
-	if middle := w.text.box.y + lineHigh/2; math.Abs(middle-last.y) > 8 {
-		end := w.text.box.x - 2
-		if w.text.Anchor == "end" {
-			end = w.text.box.x + w.text.box.w + 2
-		}
-		b.Leader = "M" + at(last.x, last.y) + "L" + at(end, middle)
+	b.Leader = leader(last, w.text)
+}
+
+// leader is a line from a mark to a name that had to move away from it, or
+// nothing.
+func leader(from point, name Text) string {
+	middle := name.box.y + lineHigh/2
+	if math.Abs(middle-from.y) <= 8 {
+		return ""
 	}
+	end := name.box.x - 2
+	if name.Anchor == "end" {
+		end = name.box.x + name.box.w + 2
+	}
+	return "M" + at(from.x, from.y) + "L" + at(end, middle)
 }
 
 // leftOut says how many readings are shown but do not count.

@@ -72,6 +72,13 @@ type crowd struct {
 	lines  []box // crossed only when there is no better room
 }
 
+// label notes the room that a label takes; one without words takes none.
+func (c *crowd) label(t Text) {
+	if t.Words != "" {
+		c.labels = append(c.labels, t.box)
+	}
+}
+
 // line notes a straight line as a string of small boxes.
 func (c *crowd) line(x1, y1, x2, y2 float64) {
 	n := math.Ceil(math.Hypot(x2-x1, y2-y1)/6) + 1

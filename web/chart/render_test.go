@@ -112,6 +112,26 @@ func TestDrawingsStayAsTheyWere(t *testing.T) {
 	}
 }
 
+func TestChartsStayAsTheyWere(t *testing.T) {
+	t.Parallel()
+	for name, c := range map[string]Chart{
+		"overlay":        NewOverlay(rivals(3, 76)),
+		"overlay-shares": NewOverlay(rivals(4, 76, 100)),
+		"overlay-six":    NewOverlay(rivals(6, 76)),
+		"course":         NewCourse(flames()),
+		"course-words":   NewCourse(soots()),
+		"course-rates":   NewCourse(rates()),
+		"course-several": NewCourse(siblings(6)),
+		"courses":        NewCourses(flames(), flames(), soots(), rates()),
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			golden(t, name+"-wide", Draw(c.Wide))
+			golden(t, name+"-narrow", Draw(c.Narrow))
+		})
+	}
+}
+
 // season is a growth chart with everything on it; its readings are invented.
 func season() GrowthSpec {
 	return GrowthSpec{

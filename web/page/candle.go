@@ -47,6 +47,7 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 	}
 	p.Seen = seenText(l, v)
 	p.Acts, p.More = candleActs(l, len(safety.OfLevel(safety.All(l, lim, v.Units), safety.Hard)) > 0, v)
+	p.More = append(p.More, besideActions(l)...)
 	if !l.Pour.IsGone() {
 		p.Again = againActions(l.Candle, k, token)
 	}

@@ -26,6 +26,7 @@ type CandleRow struct {
 	Code, Href, Wick, Vessel, Wax, State, Burns string
 	Lit, Last                                   string
 	Gone, LitNow, Unlit                         bool
+	Key                                         string // names it for side by side
 }
 
 // CandlesQuery is what the list was asked for, as it stands in the address.
@@ -141,7 +142,7 @@ func candleRow(l journal.CandleLine, v View) CandleRow {
 	r := CandleRow{
 		Code: l.Candle.Code(), Href: "/candles/" + idText(l.Candle.ID), Wick: wickCount(l.Candle.Wicks) + l.WickName,
 		Vessel: l.VesselName, Wax: l.WaxName, State: stateText(l.Life, v), Burns: strconv.Itoa(l.Life.Burns),
-		Gone: state == journal.Withdrew, LitNow: state == journal.LitNow, Unlit: l.LastLit == nil, Lit: "–", Last: "–",
+		Key: SidesKey{Candle: l.Candle.ID}.Text(), Gone: state == journal.Withdrew, LitNow: state == journal.LitNow, Unlit: l.LastLit == nil, Lit: "–", Last: "–",
 	}
 	lit := quantity.Hours(l.LitHours)
 	if l.LastLit != nil {

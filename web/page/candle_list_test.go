@@ -18,7 +18,7 @@ func TestCandleListShowsLivesInWords(t *testing.T) {
 	lit.Candle.Wicks = 2
 	p := page.NewCandlesPage([]journal.CandleLine{lit}, true, page.CandlesQuery{Vessel: 3, Ladder: 4}, page.NewKnown(aShelf()), metricView())
 	want := page.CandleRow{Code: "14-B", Href: "/candles/61", Wick: "2 × Larkspur 6", Vessel: "Pebble tumbler", Wax: "Meadow blend",
-		State: "lit", Burns: "3", Lit: "9 h 30", Last: "today", LitNow: true}
+		State: "lit", Burns: "3", Lit: "9 h 30", Last: "today", LitNow: true, Key: "c61"}
 	if diff := cmp.Diff([]page.CandleRow{want}, p.Rows); diff != "" {
 		t.Error(diff)
 	}

@@ -76,6 +76,7 @@ type PourPage struct {
 
 // PourCandle is one candle of a pour, with buttons that pour another like it.
 type PourCandle struct {
+	Key                                     string // names it for side by side
 	Code, Href, What, Fill, FillUnit, State string
 	Gone, Lit                               bool
 	Again                                   []ui.Action
@@ -119,7 +120,7 @@ func pourLede(p journal.Pour, k Known, v View) string {
 func (out *PourPage) candles(p journal.Pour, lines []journal.CandleLine, k Known, token string, v View) {
 	for _, l := range lines {
 		c := l.Candle
-		row := PourCandle{Code: c.Code(), Href: "/candles/" + idText(c.ID), State: stateText(l.Life, v), Gone: c.IsGone(), Lit: l.Life.Lit,
+		row := PourCandle{Key: SidesKey{Candle: c.ID}.Text(), Code: c.Code(), Href: "/candles/" + idText(c.ID), State: stateText(l.Life, v), Gone: c.IsGone(), Lit: l.Life.Lit,
 			What: wickCount(c.Wicks) + l.WickName + " in " + l.VesselName, Fill: "not weighed"}
 		if c.Filled != nil {
 			s := v.mass(*c.Filled)

@@ -137,6 +137,7 @@ func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSer
 	}
 	for _, x := range s.Pairings {
 		row := standingsRow(x, s.Tested() == 1, pairingHref(g, s, x), v)
+		row.Key = sidesKeyOf(g, s, x).Text()
 		switch {
 		case x.BelowLine():
 			row.Rank = "–"

@@ -31,6 +31,7 @@ type StandingsRow struct {
 	Hard                []ui.Warning // why it stands below the line
 	Doubts              string
 	NotYet              string
+	Key                 string // names it for side by side
 	Behind, Href, Inner string // names what can be opened, its page, and the page without its frame
 	Verdict             string // the newest verdict in a word; "" without one
 }

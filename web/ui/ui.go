@@ -31,6 +31,7 @@ var Nav = []NavEntry{
 	{"bench", "/", "Bench"},
 	{"candles", "/candles", "Candles"},
 	{"standings", "/standings", "Standings"},
+	{"sides", "/side-by-side", "Side by side"},
 	{"pours", "/pours", "Pours"},
 	{"shelf", "/shelf", "Shelf"},
 	{"settings", "/settings", "Settings"},
