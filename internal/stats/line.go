@@ -73,9 +73,9 @@ func finite(x []float64) bool {
 	return true
 }
 
-// rounding is the share of a value below which a difference is taken to come
+// lastDigits is the share of a value below which a difference is taken to come
 // from the last digits of the numbers alone.
-const rounding = 1e-14
+const lastDigits = 1e-14
 
 // spread fills in what three points or more tell of the line's doubts.
 func (l *Line) spread(x, y []float64, mx, my, sxx, syy float64) {
@@ -89,7 +89,7 @@ func (l *Line) spread(x, y []float64, mx, my, sxx, syy float64) {
 	l.ResidualSD = math.Sqrt(rss / float64(df))
 	l.SlopeSE = l.ResidualSD / math.Sqrt(sxx)
 	l.InterceptSE = l.ResidualSD * math.Sqrt(1/float64(l.N)+mx*mx/sxx)
-	if dust := rounding * my; syy > float64(l.N)*dust*dust {
+	if dust := lastDigits * my; syy > float64(l.N)*dust*dust {
 		l.R2 = 1 - rss/syy
 	}
 	t := tQuantile(l.Level, df)
