@@ -28,6 +28,9 @@ type CandlePage struct {
 	Mass       MassPart
 	Photos     PhotoPart // of the candle itself
 	Life       CandleLife
+	Charts     []ChartFigure // that stand open
+	MoreCharts []ChartFigure // that can be opened
+	MoreText   string
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }
@@ -60,6 +63,8 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 	}
 	p.Growth, p.Mass = growthOf(l, v), massOf(l, v)
 	p.Life = newCandleLife(l, lim, v)
+	p.Charts, p.MoreCharts = chartsOf(l, lim, p.Growth, p.Mass, v)
+	p.MoreText = moreText(p.MoreCharts)
 	p.Changes, p.Routine = candleChanges(l, k, history, v)
 	return p
 }

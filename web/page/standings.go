@@ -42,6 +42,7 @@ type StandingsSeries struct {
 	Next         string
 	Settled      bool
 	Rule         string // where the verdict that it waits for is given; "" when it waits for none
+	Charts       []ChartFigure
 }
 
 // StandingsGuess is what the neighbours say of a rung that was not burned.
@@ -152,6 +153,7 @@ func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSer
 	for _, x := range s.Guesses {
 		out.Guesses = append(out.Guesses, standingsGuess(x, v))
 	}
+	out.Charts = seriesCharts(g, s, v)
 	return out
 }
 
