@@ -50,7 +50,7 @@ func figuresNote(sides []compare.Side, intervals int) string {
 		}
 	}
 	if candles > 1 {
-		out += " Burns of one candle share the candle: what is told of two candles need not hold for their pairings."
+		out += " A burn’s width is that of the curve fitted to it, which leans a little on its pairing. Burns of one candle share the candle: what is told of two candles need not hold for their pairings."
 	}
 	if candles < len(sides) {
 		out += " A pairing’s figures are means over its candles."
@@ -133,7 +133,8 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 	by := w.way(d.By)
 	switch d.Verdict {
 	case compare.Told:
-		return by + ", between " + w.by(math.Min(math.Abs(d.Low), math.Abs(d.High))).Number + " and " + w.by(math.Max(math.Abs(d.Low), math.Abs(d.High))).Number
+		low, high := math.Abs(d.Low), math.Abs(d.High)
+		return by + ", between " + w.by(min(low, high)).Number + " and " + tight(w.by(max(low, high)).String())
 	case compare.Open:
 		return "can’t tell yet: " + by + " (" + w.way(d.Low) + " to " + w.way(d.High) + "). " + wantedText(d, whole)
 	case compare.TooFew:
@@ -150,14 +151,14 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 
 // way is a difference with the word for its side.
 func (w measuring) way(by float64) string {
-	x := w.by(math.Abs(by)).Number
+	x := w.by(math.Abs(by))
 	switch {
-	case by == 0 || x == w.by(0).Number:
+	case by == 0 || x == w.by(0):
 		return "no difference"
 	case by > 0:
-		return x + " " + w.more
+		return tight(x.String()) + " " + w.more
 	}
-	return x + " " + w.less
+	return tight(x.String()) + " " + w.less
 }
 
 func unitsWord(whole bool) string {
