@@ -75,21 +75,28 @@ func panelHigh(n int, w float64) float64 {
 
 // newStack makes the sheet for some panels.
 func newStack(whole CourseSpec, width int, panels []CourseSpec) stack {
-	w, n, to := sheetWide(width), len(panels), whole.hours()
+	to := whole.hours()
 	var ys []axis
 	var names []string
 	for _, p := range panels {
 		to = max(to, p.hours())
-		ys = append(ys, p.axis(p.most(n)))
+		ys = append(ys, p.axis(p.most(len(panels))))
 		names = append(names, p.names(width)...)
 	}
+	return ruled(whole, width, to, ys, names)
+}
+
+// ruled makes the sheet for one panel for each value axis, over hours up to
+// the last; names are those that stand at the right.
+func ruled(whole CourseSpec, width int, last float64, ys []axis, names []string) stack {
+	w, n := sheetWide(width), len(ys)
 	each, first := panelHigh(n, w), 27.0
 	if n > 1 {
 		first = 44 // a line for the name, one for the burns
 	}
-	st := stack{left: leftRoom(ys...), right: w - labelRoom(width, names), hours: axis{0, to, 6, nil, "h", orPlain(whole.Hour)}}
+	st := stack{left: leftRoom(ys...), right: w - labelRoom(width, names), hours: axis{0, last, 6, nil, "h", orPlain(whole.Hour)}}
 	st.Frame = newSheet(head{orChart(whole.ID), whole.Title, whole.Desc}, width, first+float64(n)*each+float64(n-1)*between+underAxes)
-	for i := range panels {
+	for i := range ys {
 		top := first + float64(i)*(each+between)
 		st.plots = append(st.plots, plot{st.left, st.right, top, top + each})
 	}
@@ -117,18 +124,13 @@ func (s CourseSpec) names(width int) []string {
 }
 
 // panel rules the axes of the i-th panel; only the lowest has its hours
-// numbered. The drawing's own axes are those of the panel at hand.
-func (st *stack) panel(i int, y axis) {
+// numbered.
+func (st *stack) panel(i int, y axis, name string) {
 	p, hours := st.plots[i], st.hours
-	if i > 0 {
-		st.More = append(st.More, Frame{Ground: st.Ground, X: st.X, Y: st.Y})
-		st.Ground, st.X, st.Y = "", nil, nil
-	}
 	if i < len(st.plots)-1 {
-		hours.unit, hours.words = "", func(float64) string { return "" }
+		hours = hours.wordless()
 	}
-	st.rule(p, hours, y)
-	st.crowd.marks, st.crowd.lines = nil, nil
+	st.another(p, hours, y)
 	top, foot := p.top-24, p.foot+4
 	if i == 0 {
 		top = 0
@@ -137,21 +139,27 @@ func (st *stack) panel(i int, y axis) {
 		foot = st.high
 	}
 	st.crowd.sheet = box{1, top, st.wide - 2, foot - top}
+	st.call(i, name)
+}
+
+// call names the i-th panel where there are several.
+func (st *stack) call(i int, name string) {
+	if len(st.plots) == 1 || name == "" {
+		return
+	}
+	y := st.plots[i].top - 13
+	if i == 0 {
+		y = 11
+	}
+	t := newText(st.left, y, "start", name)
+	st.crowd.label(t)
+	st.say("chart-label chart-name", t)
 }
 
 // course draws one quantity into the i-th panel and counts the series that
 // found no room for their name.
 func (st *stack) course(i int, s CourseSpec, width int) (unnamed int) {
-	st.panel(i, s.axis(s.most(len(st.plots))))
-	if len(st.plots) > 1 && s.Name != "" {
-		y := st.plots[i].top - 13
-		if i == 0 {
-			y = 11
-		}
-		t := newText(st.left, y, "start", s.Name)
-		st.crowd.label(t)
-		st.say("chart-label chart-name", t)
-	}
+	st.panel(i, s.axis(s.most(len(st.plots))), s.Name)
 	c := course{st, s}
 	c.burns(i == 0)
 	c.note()

@@ -38,6 +38,17 @@ type Label struct {
 	Text
 }
 
+// another rules a further pair of axes. The drawing's own are those at hand;
+// marks and lines of the panel before are no longer in the way.
+func (d *Drawing) another(p plot, x, y axis) {
+	if d.Ground != "" {
+		d.More = append(d.More, Frame{Ground: d.Ground, X: d.X, Y: d.Y})
+		d.Ground, d.X, d.Y = "", nil, nil
+	}
+	d.rule(p, x, y)
+	d.crowd.marks, d.crowd.lines = nil, nil
+}
+
 // paint adds a layer.
 func (d *Drawing) paint(class string, shapes ...Shape) {
 	d.Layers = append(d.Layers, Layer{class, shapes})

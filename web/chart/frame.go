@@ -54,6 +54,24 @@ type axis struct {
 	words  func(float64) string
 }
 
+// wordless is the axis with divisions that are not named.
+func (a axis) wordless() axis {
+	a.unit, a.words = "", func(float64) string { return "" }
+	return a
+}
+
+// without is the axis with the division at v not named.
+func (a axis) without(v float64) axis {
+	words := a.words
+	a.words = func(x float64) string {
+		if x == v {
+			return ""
+		}
+		return words(x)
+	}
+	return a
+}
+
 // ticks are the axis's divisions as numbers and as words, the last with unit.
 func (a axis) ticks() ([]float64, []string) {
 	at := NewScale(a.lo, a.hi, 0, 1).Ticks(a.most, a.steps)

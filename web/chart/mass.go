@@ -47,15 +47,37 @@ type Mass struct {
 // NewMass lays out a mass chart for a drawing of the given width.
 func NewMass(s MassSpec, width int) Mass {
 	s, dropped := s.cleaned()
-	from, to, low, high := s.reach()
-	y := axis{low, high, 5, s.Steps, s.Unit, orPlain(s.Value)}
+	y, to := s.axis(5)
 	x := axis{0, to, 6, nil, "h", orPlain(s.Hour)}
 	m := Mass{Frame: newFrame(head{orChart(s.ID), s.Title, s.Desc}, width, x, y, 16), Table: s.Table}
-	left := m.weighings(s)
+	m.draw(s)
+	m.Caption = sentences(s.Caption, droppedWords(dropped), leftOutWords(s.leftOut()))
+	return m
+}
+
+// axis is the axis of masses and the last hour to be shown.
+func (s MassSpec) axis(most int) (y axis, to float64) {
+	_, to, low, high := s.reach()
+	return axis{low, high, most, s.Steps, s.Unit, orPlain(s.Value)}, to
+}
+
+// draw puts everything on axes that have been ruled.
+func (m *Mass) draw(s MassSpec) {
+	from, _, _, _ := s.reach()
+	m.weighings(s)
 	m.floor(s)
 	m.line(s, from)
-	m.Caption = sentences(s.Caption, droppedWords(dropped), leftOutWords(left))
-	return m
+}
+
+// leftOut counts the weighings that are shown but do not count.
+func (s MassSpec) leftOut() int {
+	n := 0
+	for _, p := range s.Points {
+		if p.LeftOut {
+			n++
+		}
+	}
+	return n
 }
 
 // cleaned is a copy whose every number can be drawn, in order of time, and

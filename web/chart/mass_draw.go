@@ -1,18 +1,16 @@
 package chart
 
-// weighings draws the points and returns how many of them do not count.
-func (m *Mass) weighings(s MassSpec) (left int) {
+// weighings draws the points.
+func (m *Mass) weighings(s MassSpec) {
 	for _, p := range s.Points {
 		x, y := m.x.Map(p.Hour), m.y.Map(p.Mass)
 		m.crowd.marks = append(m.crowd.marks, around(x, y, 5))
 		if p.LeftOut {
 			m.Out += cross(x, y)
-			left++
 			continue
 		}
 		m.Markers += marker(0, x, y)
 	}
-	return left
 }
 
 // floor draws the mass at which to stop, named at its left or its right.

@@ -71,6 +71,21 @@ func sound(tb judge, markup string) {
 	}
 }
 
+// wellFormed checks that markup is XML.
+func wellFormed(tb judge, markup string) {
+	tb.Helper()
+	d := xml.NewDecoder(strings.NewReader(markup))
+	for {
+		_, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return
+		}
+		if err != nil {
+			tb.Fatalf("not well-formed: %v\n%s", err, markup)
+		}
+	}
+}
+
 // golden compares a drawing with the one kept under testdata.
 func golden(t *testing.T, name string, c templ.Component) {
 	t.Helper()
@@ -123,6 +138,11 @@ func TestChartsStayAsTheyWere(t *testing.T) {
 		"course-rates":   NewCourse(rates()),
 		"course-several": NewCourse(siblings(6)),
 		"courses":        NewCourses(flames(), flames(), soots(), rates()),
+		"mass-and-rate":  NewMassAndRate(life(), lifeRates()),
+		"many":           NewMany(evenings(6)),
+		"spans":          NewSpans(windows()),
+		"rungs":          NewRungs(ladder()),
+		"signs":          NewSigns(troubles(9)),
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
