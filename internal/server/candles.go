@@ -23,6 +23,7 @@ func (s *Server) candleRoutes(r chi.Router) {
 	r.Post("/pours/{id}/candles/new", s.handle(s.saveNewCandles))
 	r.Get("/candles", s.visited(s.showCandles))
 	r.Get("/candles/{id}", s.visited(s.showCandle))
+	r.Get("/candles/{id}/charts/{file}", s.visited(s.candleChart))
 	r.Get("/candles/{id}/edit", s.visited(s.editCandle))
 	r.Post("/candles/{id}/edit", s.visited(s.saveCandle))
 	r.Post("/candles/{id}/again", s.visited(s.pourAgain))

@@ -17,6 +17,7 @@ import (
 func (s *Server) readingRoutes(r chi.Router) {
 	r.Get("/standings", s.visited(s.showStandings))
 	r.Get("/standings/pairing", s.visited(s.showPairing))
+	r.Get("/standings/charts/{file}", s.visited(s.standingsChart))
 	r.Get("/standings/method", s.visited(s.showMethod))
 	r.Get("/side-by-side", s.visited(s.showSides))
 	r.Get("/settings", s.visited(s.showSettings))

@@ -26,7 +26,10 @@ type CandlePage struct {
 	Units      WalkUnits
 	Growth     *GrowthPair
 	Mass       MassPart
-	Photos     PhotoPart       // of the candle itself
+	Photos     PhotoPart     // of the candle itself
+	Charts     []ChartFigure // that stand open
+	MoreCharts []ChartFigure // that can be opened
+	MoreText   string
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }
@@ -58,6 +61,8 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 		p.Empty = noBurns(l, v)
 	}
 	p.Growth, p.Mass = growthOf(l, v), massOf(l, v)
+	p.Charts, p.MoreCharts = chartsOf(l, lim, p.Growth, p.Mass, v)
+	p.MoreText = moreText(p.MoreCharts)
 	p.Changes, p.Routine = candleChanges(l, k, history, v)
 	return p
 }

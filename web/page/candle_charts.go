@@ -13,22 +13,24 @@ import (
 // GrowthPair is the growth chart laid out for a wide and for a narrow page.
 type GrowthPair struct{ Wide, Narrow chart.Growth }
 
+// chart is the pair as a chart of a page.
+func (g GrowthPair) chart() chart.Chart {
+	return chart.Chart{Wide: g.Wide.Drawing(), Narrow: g.Narrow.Drawing(), Caption: g.Wide.Caption, Table: g.Wide.Table}
+}
+
 // growthOf draws the width of the pool against the hours since lighting, all
 // burns that count; nil when nothing was measured.
 func growthOf(l journal.CandleLog, v View) *GrowthPair {
 	unit := v.Units.Length
 	s := chart.GrowthSpec{
 		ID: "growth", Title: "Width of the pool against time, candle " + l.Candle.Code(), Unit: unit.Word(),
-		Desc: "One line for each burn, from lighting on. The readings stand in the table on this page.",
+		Desc: "One line for each burn, from lighting on. The readings stand in the table under the chart.",
 		Wall: unit.Of(l.Vessel.Width()), WallLabel: "wall " + v.length(l.Vessel.Width()).String(),
 		Target: float64(l.Vessel.Target()), TargetLabel: "target " + l.Vessel.Target().Clock(), MaxHour: float64(journal.LongestBurn),
-		Value: func(x float64) string { return v.length(unit.From(x)).Number },
-	}
-	if unit == quantity.InInches {
-		s.Steps = chart.InchSteps
+		Value: v.lengthTick, Steps: v.lengthSteps(), Table: growthTable(l, v),
 	}
 	if l.Vessel.Shape != journal.Round {
-		s.Caption = "Widths are the geometric mean of both ways across, as is the wall."
+		s.Caption = meanWidths
 	}
 	for _, b := range l.Burns {
 		if g := growthBurn(b, l.Vessel, v); !b.Burn.IsGone() && len(g.Points) > 0 {
@@ -42,10 +44,51 @@ func growthOf(l journal.CandleLog, v View) *GrowthPair {
 	return &GrowthPair{chart.NewGrowth(s, chart.Wide), chart.NewGrowth(s, chart.Narrow)}
 }
 
+// meanWidths says what stands for the width of a pool that is not round.
+const meanWidths = "Widths are the geometric mean of both ways across, as is the wall."
+
+// lengthTick writes a number on an axis of lengths.
+func (v View) lengthTick(x float64) string { return v.length(v.Units.Length.From(x)).Number }
+
+// lengthSteps are the steps of an axis of lengths.
+func (v View) lengthSteps() []float64 {
+	if v.Units.Length == quantity.InInches {
+		return chart.InchSteps
+	}
+	return nil
+}
+
+// growthTable is every reading that says how wide the pool was.
+func growthTable(l journal.CandleLog, v View) chart.Table {
+	t := chart.Table{Head: []string{"Burn", "Since lighting, h", "Width, " + v.Units.Length.Word(), "Pool"}}
+	for _, b := range l.Burns {
+		if b.Burn.IsGone() {
+			continue
+		}
+		for _, p := range growthBurn(b, l.Vessel, v).Points {
+			t.Rows = append(t.Rows, []string{strconv.Itoa(b.Burn.Number), quantity.Hours(p.Hour).Column(), v.column(float64(v.Units.Length.From(p.Width))), poolWords(p)})
+		}
+	}
+	return t
+}
+
+// poolWords says of a reading what its width does not.
+func poolWords(p chart.GrowthPoint) string {
+	switch {
+	case p.LeftOut:
+		return "left out"
+	case p.Full:
+		return "full"
+	}
+	return "short of the wall"
+}
+
+// burnName names a burn in a chart.
+func burnName(b journal.Burn) string { return "burn " + strconv.Itoa(b.Number) }
+
 // growthBurn is the readings of one burn that say how wide the pool was.
 func growthBurn(b journal.BurnLog, x journal.Vessel, v View) chart.GrowthBurn {
-	n := strconv.Itoa(b.Burn.Number)
-	g := chart.GrowthBurn{Label: "burn " + n, Short: n}
+	g := chart.GrowthBurn{Label: burnName(b.Burn), Short: strconv.Itoa(b.Burn.Number)}
 	wall := meltpool.Vessel{Length: x.Length(), Width: x.InnerWidth}
 	for _, c := range b.Checks {
 		ratio, _, ok := meltpool.Reach(wall, c.WidthA, c.WidthB, c.Full)
@@ -63,9 +106,9 @@ func growthBurn(b journal.BurnLog, x journal.Vessel, v View) chart.GrowthBurn {
 // MassPart is the candle's mass over its life: the rate in words, and the
 // chart where there is anything to draw.
 type MassPart struct {
-	Words        string
-	Warnings     []string
-	Wide, Narrow *chart.Mass
+	Words    string
+	Warnings []string
+	Chart    *chart.Chart
 }
 
 // rateLevel is the level of the interval of the burn rate.
@@ -87,28 +130,72 @@ func massOf(l journal.CandleLog, v View) MassPart {
 			p.Warnings = append(p.Warnings, capital(w)+".")
 		}
 	}
+	c := chart.NewMassAndRate(massSpec(l, line, p.Words, v), rateSpec(l, line, v))
+	p.Chart = &c
+	return p
+}
+
+// massSpec is the weighings and the line through them.
+func massSpec(l journal.CandleLog, line stats.Line, words string, v View) chart.MassSpec {
 	unit := v.Units.Mass
+	hours, grams := weighings(l)
 	s := chart.MassSpec{
-		ID: "mass", Title: "Mass of candle " + l.Candle.Code() + " against the hours it was lit", Unit: unit.Word(),
-		Desc:      "The weighings and the straight line through them. " + p.Words,
+		ID: "mass", Title: "Mass and burn rate of candle " + l.Candle.Code() + " over the hours it was lit", Unit: unit.Word(),
+		Desc:      "The weighings and the straight line through them, and under them the rate of each burn. " + words,
 		Line:      &chart.MassLine{Slope: unit.Of(quantity.Grams(line.Slope)), Intercept: unit.Of(quantity.Grams(line.Intercept))},
 		RateLabel: quantity.GramsPerHour(-line.Slope).Shown().String(),
-		Table:     massTable(hours, grams, v),
 	}
 	for i := range hours {
 		s.Points = append(s.Points, chart.MassPoint{Hour: hours[i], Mass: unit.Of(quantity.Grams(grams[i]))})
 	}
-	wide, narrow := chart.NewMass(s, chart.Wide), chart.NewMass(s, chart.Narrow)
-	p.Wide, p.Narrow = &wide, &narrow
-	return p
+	return s
 }
 
-func massTable(hours, grams []float64, v View) chart.Table {
-	t := chart.Table{Head: []string{"Lit so far", "Mass"}}
-	for i := range hours {
-		t.Rows = append(t.Rows, []string{hoursText(hours[i]), v.mass(quantity.Grams(grams[i])).String()})
+// rateSpec is the burn rate of each burn that was weighed before and after,
+// with the rate over the whole life.
+func rateSpec(l journal.CandleLog, line stats.Line, v View) chart.CourseSpec {
+	s := chart.CourseSpec{Name: "Burn rate", Unit: "g/h", FromZero: true, Value: func(x float64) string { return quantity.GramsPerHour(x).Shown().Number },
+		Burns: burnStretches(l, v), Caption: "Level strokes: the rate of each burn by its two weighings."}
+	whole := chart.CourseLimit{Value: -line.Slope, Label: quantity.GramsPerHour(-line.Slope).Shown().String() + " over its life"}
+	if line.HasInterval {
+		whole.Low, whole.High = -line.SlopeHigh, -line.SlopeLow
+		s.Caption += " Shaded: the rate over its life, with its " + quantity.Fraction(line.Level).Percent().String() + " interval, from " + counted(line.N, "weighing", "weighings") + "."
+	}
+	if line.Slope < 0 {
+		s.Limits = []chart.CourseLimit{whole}
+	}
+	var x chart.CourseSeries
+	for _, b := range litBurns(l, v) {
+		if r, ok := b.Burn.Rate(); ok {
+			x.Steps = append(x.Steps, chart.CourseStep{From: b.From, To: b.To, Low: float64(r), Mid: float64(r), High: float64(r)})
+		}
+	}
+	s.Series = []chart.CourseSeries{x}
+	s.Table = rateTable(l, v)
+	return s
+}
+
+// rateTable is the weighings of each burn and the rate that they give.
+func rateTable(l journal.CandleLog, v View) chart.Table {
+	unit := v.Units.Mass.Word()
+	t := chart.Table{Name: "The weighings as a table", Head: []string{"Burn", "Lit before, h", "Lit for, h", "Mass before, " + unit, "Mass after, " + unit, "Rate, g/h"}}
+	for _, b := range litBurns(l, v) {
+		rate := ""
+		if r, ok := b.Burn.Rate(); ok {
+			rate = r.Shown().Number
+		}
+		t.Rows = append(t.Rows, []string{strconv.Itoa(b.Burn.Number), quantity.Hours(b.From).Column(), quantity.Hours(b.To - b.From).Column(),
+			v.massCell(b.Burn.MassBefore), v.massCell(b.Burn.MassAfter), rate})
 	}
 	return t
+}
+
+// massCell writes a mass into a table, nothing where there is none.
+func (v View) massCell(m *quantity.Grams) string {
+	if m == nil {
+		return ""
+	}
+	return v.mass(*m).Number
 }
 
 // weighings are the candle's masses against the hours it had been lit, burns

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
@@ -68,8 +70,8 @@ func TestMassSaysTheRateWithItsInterval(t *testing.T) {
 			if m.Words != c.want {
 				t.Errorf("got %q, want %q", m.Words, c.want)
 			}
-			if (m.Wide != nil) != c.drawn || (len(m.Warnings) == 0) != c.steady {
-				t.Errorf("drawn %v, warnings %v", m.Wide != nil, m.Warnings)
+			if (m.Chart != nil) != c.drawn || (len(m.Warnings) == 0) != c.steady {
+				t.Errorf("drawn %v, warnings %v", m.Chart != nil, m.Warnings)
 			}
 		})
 	}
@@ -85,8 +87,9 @@ func TestMassPassesOverWithdrawnBurnsAndStopsAtTheLitOne(t *testing.T) {
 	if want := "6.1 g/h, 95 % interval 6.1–6.1 g/h, from three weighings."; m.Words != want {
 		t.Errorf("got %q, want %q", m.Words, want)
 	}
-	if got := m.Wide.Table.Rows[2]; got[0] != "7 h 00" || got[1] != "139 g" {
-		t.Errorf("last weighing %v", got)
+	want := [][]string{{"1", "0.00", "3.00", "182", "164", "6.1"}, {"3", "3.00", "4.00", "164", "", ""}, {"4", "7.00", "2.00", "139", "", ""}}
+	if d := cmp.Diff(want, m.Chart.Table.Rows); d != "" {
+		t.Error(d)
 	}
 }
 

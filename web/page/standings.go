@@ -41,6 +41,7 @@ type StandingsSeries struct {
 	Guesses      []StandingsGuess
 	Next         string
 	Settled      bool
+	Charts       []ChartFigure
 }
 
 // StandingsGuess is what the neighbours say of a rung that was not burned.
@@ -151,6 +152,7 @@ func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSer
 	for _, x := range s.Guesses {
 		out.Guesses = append(out.Guesses, standingsGuess(x, v))
 	}
+	out.Charts = seriesCharts(g, s, v)
 	return out
 }
 

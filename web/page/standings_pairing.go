@@ -22,6 +22,7 @@ type PairingPage struct {
 	Doubts      []string
 	Facts       []ui.Fact
 	Growth      *GrowthPair
+	Charts      []ChartFigure
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
 }
@@ -84,6 +85,7 @@ func NewPairingPage(g standings.Group, s standings.Series, x standings.Pairing, 
 	if x.Enough() {
 		p.Facts, p.Growth = pairingFacts(x, v), pairingGrowth(x, v)
 	}
+	p.Charts = pairingCharts(g, s, x, p.Growth, v)
 	for _, c := range x.Rows {
 		out := PairingCandle{Code: c.Name}
 		if c.Candle.ID != 0 {
