@@ -109,7 +109,7 @@ func NewSidesPage(f SidesFound, o SidesOffers, lim safety.Limits, v View) SidesP
 	p.pools(compare.PoolsOf(sides, v.Ruler), f.Things, v)
 	p.Rest = append(sidesStandings(sides, v), sidesFaults(sides, lim, v))
 	p.Rest = append(p.Rest, same...)
-	p.Charts = sidesCharts(sides, v)
+	p.Charts = sidesCharts(sides, keys, v)
 	return p
 }
 
