@@ -38,8 +38,11 @@ func figuresNote(sides []compare.Side, intervals int) string {
 	out := "Differences are from the first column, " + sides[0].Name + "."
 	if intervals > 0 {
 		out += " Each span holds the true difference 19 times in 20"
-		if intervals > 5 {
-			out += "; of " + strconv.Itoa(intervals) + " spans expect one or two to miss it"
+		switch {
+		case intervals >= 30:
+			out += "; of " + strconv.Itoa(intervals) + " spans, one to three can be expected to miss it"
+		case intervals >= 10:
+			out += "; of " + strconv.Itoa(intervals) + " spans, one can well be expected to miss it"
 		}
 		out += "."
 	}
@@ -134,7 +137,7 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 	switch d.Verdict {
 	case compare.Told:
 		low, high := math.Abs(d.Low), math.Abs(d.High)
-		return by + ", between " + w.by(min(low, high)).Number + " and " + tight(w.by(max(low, high)).String())
+		return by + ", between " + w.least(min(low, high)) + " and " + tight(w.by(max(low, high)).String())
 	case compare.Open:
 		return "can’t tell yet: " + by + " (" + w.way(d.Low) + " to " + w.way(d.High) + "). " + wantedText(d, whole)
 	case compare.TooFew:
@@ -147,6 +150,14 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 		return by + "; no span between a candle and a pairing"
 	}
 	return ""
+}
+
+// least is the lower end of a difference that is told, and so not nothing.
+func (w measuring) least(by float64) string {
+	if x := w.by(by); x != w.by(0) {
+		return tight(x.Number)
+	}
+	return "just over 0"
 }
 
 // way is a difference with the word for its side.

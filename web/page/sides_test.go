@@ -162,6 +162,7 @@ func TestApartInWords(t *testing.T) {
 	}{
 		{"wider", compare.Width, compare.Difference{Verdict: compare.Told, By: 4.2, Low: 1.1, High: 7.3}, false, "4.2 mm wider, between 1.1 and 7.3 mm"},
 		{"narrower", compare.Width, compare.Difference{Verdict: compare.Told, By: -4.2, Low: -7.3, High: -1.1}, false, "4.2 mm narrower, between 1.1 and 7.3 mm"},
+		{"just told", compare.Rate, compare.Difference{Verdict: compare.Told, By: -0.2, Low: -0.34, High: -0.01}, false, "0.2 g/h less, between just over 0 and 0.3 g/h"},
 		{"open", compare.Depth, compare.Difference{Verdict: compare.Open, By: 1.2, Low: -2, High: 4.4, Wanted: 12}, false, "can’t tell yet: 1.2 mm deeper (2.0 mm shallower to 4.4 mm deeper). If real, about 12 burns of each would tell."},
 		{"small", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.1, Low: -1, High: 1.2}, true, "can’t tell yet: 0.1 g/h more (1 g/h less to 1.2 g/h more). If real it is small: over 30 candles of each would be needed."},
 		{"none to speak of", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.01, Low: -1, High: 1.02}, false, "can’t tell yet: no difference (1 g/h less to 1 g/h more). If real it is small: over 30 burns of each would be needed."},
@@ -337,5 +338,20 @@ func TestPairingsOfOneName(t *testing.T) {
 		if d := cmp.Diff(c.want, strings.Join(got, " | ")); d != "" {
 			t.Errorf("%s: %s", c.name, d)
 		}
+	}
+}
+
+// How many spans are expected to miss depends on how many there are: one in
+// twenty at the level of 95 %.
+func TestSpansThatMiss(t *testing.T) {
+	t.Parallel()
+	two := sidesOf([]SidesThing{sideCandle("A", "6", nil), sideCandle("B", "7", nil)})
+	for n, want := range map[int]string{0: "", 9: "19 times in 20. A burn", 10: "of 10 spans, one can well", 30: "of 30 spans, one to three"} {
+		if got := figuresNote(two, n); !strings.Contains(got, want) || (n == 0 && strings.Contains(got, "19 times")) {
+			t.Errorf("%d spans: %s", n, got)
+		}
+	}
+	if got := figuresNote(two[:1], 9); got != "" {
+		t.Errorf("one column says %q", got)
 	}
 }
