@@ -20,6 +20,7 @@ func (s *Server) readingRoutes(r chi.Router) {
 	r.Get("/standings/charts/{file}", s.visited(s.standingsChart))
 	r.Get("/standings/method", s.visited(s.showMethod))
 	r.Get("/side-by-side", s.visited(s.showSides))
+	r.Get("/side-by-side/charts/{file}", s.visited(s.sidesChart))
 	r.Get("/settings", s.visited(s.showSettings))
 	r.Post("/settings", s.visited(s.saveSettings))
 	r.Get("/settings/limits", s.visited(s.showLimits))

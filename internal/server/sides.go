@@ -130,3 +130,17 @@ func (s *Server) sidesThing(ctx context.Context, k page.SidesKey, table standing
 	t.Back, t.Side = back, compare.OfPairing(x, logs)
 	return t, err
 }
+
+// sidesChart sends one chart of what stands side by side as a file.
+func (s *Server) sidesChart(w http.ResponseWriter, r *http.Request, v visit) error {
+	found := page.SidesFound{Choice: page.ReadSidesChoice(r.URL.Query())}
+	if _, err := s.findSides(r.Context(), &found, v); err != nil {
+		return err
+	}
+	name, kind := chartFile(r)
+	c, ok := page.FindSidesChart(name, found, v.view)
+	if !ok {
+		return journal.ErrNotFound
+	}
+	return s.sendChart(w, r, c, "side-by-side-"+name, kind)
+}

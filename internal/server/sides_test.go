@@ -137,3 +137,18 @@ func TestPhotosSideBySide(t *testing.T) {
 		t.Error("a photo of another candle is shown")
 	}
 }
+
+// Charts can be taken away as a drawing and as numbers.
+func TestChartsSideBySideAreFiles(t *testing.T) {
+	s := sidesSite(t)
+	s.shows("/side-by-side?of=c2&of=c1", 200, `href="/side-by-side/charts/curves.svg?of=c2&amp;of=c1"`, `href="/side-by-side/charts/hours.csv?of=c2&amp;of=c1"`)
+	for path, says := range map[string]string{"curves.svg": "<svg", "curves.csv": "Hour,\"1-B, mm\",\"1-A, mm\"\r\n", "hours.svg": "<svg", "hours.csv": "Candle,Lit for,Mass"} {
+		w := s.ask("/side-by-side/charts/"+path+"?of=c2&of=c1", nil)
+		if w.Code != 200 || !strings.Contains(w.Body.String(), says) || !strings.Contains(w.Header().Get("Content-Disposition"), "side-by-side-"+path) {
+			t.Errorf("%s answers %d: %.200s", path, w.Code, w.Body)
+		}
+	}
+	for _, path := range []string{"curves.png?of=c1&of=c2", "other.svg?of=c1&of=c2", "curves.svg", "curves.svg?of=c99"} {
+		s.shows("/side-by-side/charts/"+path, 404)
+	}
+}

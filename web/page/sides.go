@@ -94,6 +94,7 @@ func NewSidesPage(f SidesFound, o SidesOffers, lim safety.Limits, v View) SidesP
 		return p
 	}
 	for i, t := range f.Things {
+		t.Side = sides[i]
 		p.Heads = append(p.Heads, sidesHead(t, keys, i, v))
 	}
 	p.Lede = sidesLede(f.Things)
@@ -108,7 +109,7 @@ func NewSidesPage(f SidesFound, o SidesOffers, lim safety.Limits, v View) SidesP
 	p.pools(compare.PoolsOf(sides, v.Ruler), f.Things, v)
 	p.Rest = append(sidesStandings(sides, v), sidesFaults(sides, lim, v))
 	p.Rest = append(p.Rest, same...)
-	p.Charts = sidesCharts(sides, v)
+	p.Charts = sidesCharts(sides, keys, v)
 	return p
 }
 
@@ -120,11 +121,16 @@ func keysOf(ts []SidesThing) []SidesKey {
 	return out
 }
 
+// sidesOf are the columns, each under a name that no other has.
 func sidesOf(ts []SidesThing) []compare.Side {
 	var out []compare.Side
 	for _, t := range ts {
+		if t.Side.Whole {
+			t.Side.Name = wickCount(t.Side.Pairing.Wicks) + t.Side.Pairing.Name()
+		}
 		out = append(out, t.Side)
 	}
+	nameApart(out)
 	return out
 }
 
@@ -167,7 +173,6 @@ func sidesHead(t SidesThing, keys []SidesKey, i int, v View) SidesHead {
 	h := SidesHead{Name: t.Side.Name, Left: moved(keys, i, -1), Right: moved(keys, i, 1), Remove: without(keys, i)}
 	if t.Side.Whole {
 		x := t.Side.Pairing
-		h.Name = wickCount(x.Wicks) + x.Name()
 		h.Href, h.What = t.Back, x.Vessel.Name
 		h.State = joinBy(", ", figured(len(t.Side.Logs), "candle", "candles"), figured(t.Side.Burns(), "burn", "burns"))
 		return h

@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"strings"
 
 	"rimward/internal/compare"
 	"rimward/internal/journal"
@@ -13,12 +14,34 @@ import (
 type SidesChart struct {
 	Title, Note string
 	Chart       *chart.Chart // nil where the note says why there is none
+	name        string       // in the address of its files
 }
 
 // sidesCharts lay the curves of the columns over each other, and follow the
 // readings of candles over the hours that they were lit.
-func sidesCharts(sides []compare.Side, v View) []SidesChart {
-	return append(sidesGrowth(sides, v), sidesCourses(sides, v)...)
+func sidesCharts(sides []compare.Side, keys []SidesKey, v View) []SidesChart {
+	out := append(sidesGrowth(sides, v), sidesCourses(sides, v)...)
+	_, query, _ := strings.Cut(sidesAddress(keys), "?")
+	for _, c := range out {
+		if c.Chart != nil {
+			c.Chart.Files = chartFiles("/side-by-side/charts/"+c.name, "?"+query)
+		}
+	}
+	return out
+}
+
+// FindSidesChart is one chart of what was found by the name in the address of
+// its files; false where there is none.
+func FindSidesChart(name string, f SidesFound, v View) (chart.Chart, bool) {
+	if len(f.Things) == 0 {
+		return chart.Chart{}, false
+	}
+	for _, c := range sidesCharts(sidesOf(f.Things), keysOf(f.Things), v) {
+		if c.name == name && c.Chart != nil {
+			return *c.Chart, true
+		}
+	}
+	return chart.Chart{}, false
 }
 
 // sidesGrowth lays the curves over each other; nothing where nothing was read.
@@ -43,7 +66,7 @@ func sidesGrowth(sides []compare.Side, v View) []SidesChart {
 	}
 	s.Table = curveTable(sides, curves, v)
 	c := chart.NewOverlay(s)
-	return []SidesChart{{Title: "Curves laid over each other", Chart: &c}}
+	return []SidesChart{{Title: "Curves laid over each other", Chart: &c, name: "curves"}}
 }
 
 // longestHour is how far curves are read.
@@ -154,7 +177,7 @@ func followings(v View) map[compare.CourseName]following {
 // above the other so that an hour stands over the same hour.
 func sidesCourses(sides []compare.Side, v View) []SidesChart {
 	candles := slices.DeleteFunc(slices.Clone(sides), func(s compare.Side) bool { return s.Whole })
-	out := SidesChart{Title: "Over the hours lit"}
+	out := SidesChart{Title: "Over the hours lit", name: "hours"}
 	if len(candles) == 0 {
 		out.Note = "What candles weighed and showed hour after hour is drawn of candles: put some of these pairings’ candles side by side to see it."
 		return []SidesChart{out}

@@ -85,7 +85,7 @@ func factCell(k compare.Kind, x compare.Value, s compare.Side, v View) SidesCell
 	low, high := show(x.Low), show(x.High)
 	if low != high {
 		c.Text = low.Number + "–" + high.Number
-		c.Small = []string{"mean " + mid.Number}
+		c.Small = []string{"mean " + tight(mid.String())}
 	}
 	if k == compare.Count && len(s.Logs) > 1 {
 		c.Small = []string{"each candle"}

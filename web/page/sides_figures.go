@@ -38,8 +38,11 @@ func figuresNote(sides []compare.Side, intervals int) string {
 	out := "Differences are from the first column, " + sides[0].Name + "."
 	if intervals > 0 {
 		out += " Each span holds the true difference 19 times in 20"
-		if intervals > 5 {
-			out += "; of " + strconv.Itoa(intervals) + " spans expect one or two to miss it"
+		switch {
+		case intervals >= 30:
+			out += "; of " + strconv.Itoa(intervals) + " spans, one to three can be expected to miss it"
+		case intervals >= 10:
+			out += "; of " + strconv.Itoa(intervals) + " spans, one can well be expected to miss it"
 		}
 		out += "."
 	}
@@ -50,7 +53,7 @@ func figuresNote(sides []compare.Side, intervals int) string {
 		}
 	}
 	if candles > 1 {
-		out += " Burns of one candle share the candle: what is told of two candles need not hold for their pairings."
+		out += " A burn’s width is that of the curve fitted to it, which leans a little on its pairing. Burns of one candle share the candle: what is told of two candles need not hold for their pairings."
 	}
 	if candles < len(sides) {
 		out += " A pairing’s figures are means over its candles."
@@ -133,7 +136,8 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 	by := w.way(d.By)
 	switch d.Verdict {
 	case compare.Told:
-		return by + ", between " + w.by(math.Min(math.Abs(d.Low), math.Abs(d.High))).Number + " and " + w.by(math.Max(math.Abs(d.Low), math.Abs(d.High))).Number
+		low, high := math.Abs(d.Low), math.Abs(d.High)
+		return by + ", between " + w.least(min(low, high)) + " and " + tight(w.by(max(low, high)).String())
 	case compare.Open:
 		return "can’t tell yet: " + by + " (" + w.way(d.Low) + " to " + w.way(d.High) + "). " + wantedText(d, whole)
 	case compare.TooFew:
@@ -148,16 +152,24 @@ func apartText(d compare.Difference, whole bool, w measuring) string {
 	return ""
 }
 
+// least is the lower end of a difference that is told, and so not nothing.
+func (w measuring) least(by float64) string {
+	if x := w.by(by); x != w.by(0) {
+		return tight(x.Number)
+	}
+	return "just over 0"
+}
+
 // way is a difference with the word for its side.
 func (w measuring) way(by float64) string {
-	x := w.by(math.Abs(by)).Number
+	x := w.by(math.Abs(by))
 	switch {
-	case by == 0 || x == w.by(0).Number:
+	case by == 0 || x == w.by(0):
 		return "no difference"
 	case by > 0:
-		return x + " " + w.more
+		return tight(x.String()) + " " + w.more
 	}
-	return x + " " + w.less
+	return tight(x.String()) + " " + w.less
 }
 
 func unitsWord(whole bool) string {

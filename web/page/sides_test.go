@@ -160,20 +160,21 @@ func TestApartInWords(t *testing.T) {
 		whole bool
 		want  string
 	}{
-		{"wider", compare.Width, compare.Difference{Verdict: compare.Told, By: 4.2, Low: 1.1, High: 7.3}, false, "4.2 wider, between 1.1 and 7.3"},
-		{"narrower", compare.Width, compare.Difference{Verdict: compare.Told, By: -4.2, Low: -7.3, High: -1.1}, false, "4.2 narrower, between 1.1 and 7.3"},
-		{"open", compare.Depth, compare.Difference{Verdict: compare.Open, By: 1.2, Low: -2, High: 4.4, Wanted: 12}, false, "can’t tell yet: 1.2 deeper (2.0 shallower to 4.4 deeper). If real, about 12 burns of each would tell."},
-		{"small", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.1, Low: -1, High: 1.2}, true, "can’t tell yet: 0.1 more (1 less to 1.2 more). If real it is small: over 30 candles of each would be needed."},
-		{"none to speak of", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.01, Low: -1, High: 1.02}, false, "can’t tell yet: no difference (1 less to 1 more). If real it is small: over 30 burns of each would be needed."},
-		{"one burn", compare.Flame, compare.Difference{Verdict: compare.TooFew, By: -3}, false, "can’t tell yet: 3.0 shorter. Two burns of each are the least."},
-		{"no spread", compare.Depth, compare.Difference{Verdict: compare.NoSpread, By: 1}, false, "1.0 deeper; all readings alike, so no span"},
-		{"degrees apart", compare.Wall, compare.Difference{Verdict: compare.Told, By: 5, Low: 2, High: 8}, false, "5 hotter, between 2 and 8"},
-		{"sooner", compare.Full, compare.Difference{Verdict: compare.Told, By: -0.5, Low: -0.75, High: -0.25}, false, "30\u00a0min sooner, between 15\u00a0min and 45\u00a0min"},
+		{"wider", compare.Width, compare.Difference{Verdict: compare.Told, By: 4.2, Low: 1.1, High: 7.3}, false, "4.2 mm wider, between 1.1 and 7.3 mm"},
+		{"narrower", compare.Width, compare.Difference{Verdict: compare.Told, By: -4.2, Low: -7.3, High: -1.1}, false, "4.2 mm narrower, between 1.1 and 7.3 mm"},
+		{"just told", compare.Rate, compare.Difference{Verdict: compare.Told, By: -0.2, Low: -0.34, High: -0.01}, false, "0.2 g/h less, between just over 0 and 0.3 g/h"},
+		{"open", compare.Depth, compare.Difference{Verdict: compare.Open, By: 1.2, Low: -2, High: 4.4, Wanted: 12}, false, "can’t tell yet: 1.2 mm deeper (2.0 mm shallower to 4.4 mm deeper). If real, about 12 burns of each would tell."},
+		{"small", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.1, Low: -1, High: 1.2}, true, "can’t tell yet: 0.1 g/h more (1 g/h less to 1.2 g/h more). If real it is small: over 30 candles of each would be needed."},
+		{"none to speak of", compare.Rate, compare.Difference{Verdict: compare.Open, By: 0.01, Low: -1, High: 1.02}, false, "can’t tell yet: no difference (1 g/h less to 1 g/h more). If real it is small: over 30 burns of each would be needed."},
+		{"one burn", compare.Flame, compare.Difference{Verdict: compare.TooFew, By: -3}, false, "can’t tell yet: 3.0 mm shorter. Two burns of each are the least."},
+		{"no spread", compare.Depth, compare.Difference{Verdict: compare.NoSpread, By: 1}, false, "1.0 mm deeper; all readings alike, so no span"},
+		{"degrees apart", compare.Wall, compare.Difference{Verdict: compare.Told, By: 5, Low: 2, High: 8}, false, "5 °C hotter, between 2 and 8 °C"},
+		{"sooner", compare.Full, compare.Difference{Verdict: compare.Told, By: -0.5, Low: -0.75, High: -0.25}, false, "30 min sooner, between 15 min and 45 min"},
 		{"bounds", compare.Full, compare.Difference{Verdict: compare.BoundOnly}, false, "can’t tell by how much: some burns were never full"},
-		{"mixed", compare.Reach, compare.Difference{Verdict: compare.NotAlike, By: 0.05}, true, "5 wider; no span between a candle and a pairing"},
+		{"mixed", compare.Reach, compare.Difference{Verdict: compare.NotAlike, By: 0.05}, true, "5 points wider; no span between a candle and a pairing"},
 		{"nothing", compare.Rate, compare.Difference{Verdict: compare.Nothing}, false, ""},
 	} {
-		if got := apartText(c.d, c.whole, measureWords(c.n, "3 h", standingsView)); got != c.want {
+		if got := strings.ReplaceAll(apartText(c.d, c.whole, measureWords(c.n, "3 h", standingsView)), "\u00a0", " "); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
@@ -185,7 +186,7 @@ func TestApartInFahrenheit(t *testing.T) {
 	v := standingsView
 	v.Units = quantity.Imperial
 	got := apartText(compare.Difference{Verdict: compare.Told, By: 5, Low: 2, High: 10}, false, measureWords(compare.Wall, "3 h", v))
-	if got != "9 hotter, between 4 and 18" {
+	if strings.ReplaceAll(got, "\u00a0", " ") != "9 °F hotter, between 4 and 18 °F" {
 		t.Errorf("%q", got)
 	}
 	if note := alikeNote(v); !strings.Contains(note, "temperatures within 2 °F") || strings.Contains(note, "34") {
@@ -298,5 +299,59 @@ func TestAddingStopsAtSix(t *testing.T) {
 	}
 	if p := sidesPage(six...); p.Add != nil || p.Full == "" || p.Heads[0].Left != "" || p.Heads[5].Right != "" {
 		t.Errorf("%+v", p.Add)
+	}
+}
+
+// Pairings of one name go by what tells them apart.
+func TestPairingsOfOneName(t *testing.T) {
+	t.Parallel()
+	of := func(change func(*journal.CandleLog)) SidesThing {
+		x := sideCandle("A", "6", change)
+		p := standings.Pairing{Vessel: x.Log.Vessel, Wick: x.Log.Wick, Ladder: x.Log.Ladder, Wicks: x.Log.Candle.Wicks}
+		x.Side = compare.OfPairing(p, []journal.CandleLog{*x.Log})
+		return x
+	}
+	wax := func(l *journal.CandleLog) { l.Wax = journal.Wax{Meta: journal.Meta{ID: 2}, Name: "Harbour blend"} }
+	bowl := func(l *journal.CandleLog) { l.Vessel.Name = "Fern bowl" }
+	scent := func(load quantity.Fraction) func(*journal.CandleLog) {
+		return func(l *journal.CandleLog) {
+			l.Fragrance, l.Pour.Load, l.Pour.LoadBasis = &journal.Fragrance{Name: "Fig and smoke"}, &load, journal.OfWax
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		things []SidesThing
+		want   string
+	}{
+		{"different wicks", []SidesThing{of(nil), of(func(l *journal.CandleLog) { l.Wick.Label = "7" })}, "Larkspur 6 | Larkspur 7"},
+		{"two wicks", []SidesThing{of(nil), of(func(l *journal.CandleLog) { l.Candle.Wicks = 2 })}, "Larkspur 6 | 2 × Larkspur 6"},
+		{"vessels", []SidesThing{of(nil), of(bowl)}, "Larkspur 6, Pebble tumbler | Larkspur 6, Fern bowl"},
+		{"waxes", []SidesThing{of(nil), of(wax), of(func(l *journal.CandleLog) { l.Wick.Label = "7" })}, "Larkspur 6, Meadow blend | Larkspur 6, Harbour blend | Larkspur 7"},
+		{"loads", []SidesThing{of(scent(0.08)), of(scent(0.1))}, "Larkspur 6, Fig and smoke, 8 % of wax | Larkspur 6, Fig and smoke, 10 % of wax"},
+		{"vessels and waxes", []SidesThing{of(nil), of(bowl), of(wax)}, "Larkspur 6, Pebble tumbler, Meadow blend | Larkspur 6, Fern bowl | Larkspur 6, Pebble tumbler, Harbour blend"},
+		{"nothing that is shown", []SidesThing{of(nil), of(nil)}, "Larkspur 6 (1) | Larkspur 6 (2)"},
+	} {
+		var got []string
+		for _, s := range sidesOf(c.things) {
+			got = append(got, s.Name)
+		}
+		if d := cmp.Diff(c.want, strings.Join(got, " | ")); d != "" {
+			t.Errorf("%s: %s", c.name, d)
+		}
+	}
+}
+
+// How many spans are expected to miss depends on how many there are: one in
+// twenty at the level of 95 %.
+func TestSpansThatMiss(t *testing.T) {
+	t.Parallel()
+	two := sidesOf([]SidesThing{sideCandle("A", "6", nil), sideCandle("B", "7", nil)})
+	for n, want := range map[int]string{0: "", 9: "19 times in 20. A burn", 10: "of 10 spans, one can well", 30: "of 30 spans, one to three"} {
+		if got := figuresNote(two, n); !strings.Contains(got, want) || (n == 0 && strings.Contains(got, "19 times")) {
+			t.Errorf("%d spans: %s", n, got)
+		}
+	}
+	if got := figuresNote(two[:1], 9); got != "" {
+		t.Errorf("one column says %q", got)
 	}
 }
