@@ -31,9 +31,15 @@ func TestJourneyStandings(t *testing.T) {
 	}
 }
 
-// firstCloseness reads the closeness of the first pairing.
+// firstCloseness reads the closeness of the first pairing, once everything that
+// was saved is worked in: the page says so while it is not.
 func (s *studio) firstCloseness(b *tab) string {
-	b.open("/standings")
+	for range 30 {
+		b.open("/standings")
+		if !js[bool](b, `document.body.innerText.includes("is being worked in")`) {
+			break
+		}
+	}
 	return js[string](b, `document.querySelector(".stand .big").innerText`)
 }
 
