@@ -9,8 +9,8 @@ import (
 // demoPages are the pages of the demo season; the IDs are those of the first
 // things in it.
 var demoPages = []string{
-	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
-	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new",
+	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper", "/candles/1/findings", "/candles/1/findings?level=note",
+	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/standings/moved", "/standings/moved?wax=2", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
 	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
 	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new",
@@ -21,7 +21,7 @@ var demoPages = []string{
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/shelf", "/settings", "/settings/beliefs"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/standings/moved", "/shelf", "/settings", "/settings/beliefs"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

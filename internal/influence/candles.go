@@ -131,7 +131,9 @@ func (o opening) at(h quantity.Hours) float64 { return -o.curve.Ahead(o.rate, h,
 
 // width is what one burn says of the log width at the target hour with no wall:
 // its reading short of the wall that lies nearest to the hour, carried there
-// along the curve, where there is one no earlier than half the hour. Otherwise
+// along the curve, where there is one no earlier than a quarter of the hour:
+// burns differ in their rate by about a tenth, which a reading at a third of the
+// hour turns into 4 % of the width and one at the hour into nothing. Otherwise
 // the pool filled between two looks, and the curve turns the two into ends; the
 // upper one is open where it was full at the first look.
 func (o opening) width(b standings.BurnRow) (stats.Censored, bool) {
@@ -150,7 +152,7 @@ func (o opening) width(b standings.BurnRow) (stats.Censored, bool) {
 			if full < 0 {
 				short = i
 			}
-			if r.Hour >= o.target/2 && (nearest < 0 || o.off(r) < o.off(b.Readings[nearest])) {
+			if r.Hour >= o.target*earliest && (nearest < 0 || o.off(r) < o.off(b.Readings[nearest])) {
 				nearest = i
 			}
 		}
@@ -167,6 +169,10 @@ func (o opening) width(b standings.BurnRow) (stats.Censored, bool) {
 	}
 	return stats.Censored{Low: o.at(b.Readings[full].Hour), High: o.at(b.Readings[short].Hour)}, true
 }
+
+// earliest is the share of the target hour from which a reading is carried there
+// (chosen by us).
+const earliest = 0.25
 
 // off is how far from the target hour a reading lies.
 func (o opening) off(r meltpool.Reading) float64 { return math.Abs(float64(r.Hour - o.target)) }

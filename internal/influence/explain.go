@@ -21,6 +21,13 @@ const (
 	own = 0.316
 	// leastNoted is the share of candles that a factor must be noted of.
 	leastNoted = 0.5
+	// widest is how wide, in log width for one step of a factor, an interval may
+	// be that leaves the direction open; a wider one says nothing (chosen by us).
+	widest = 0.2
+	// loose is how far apart the ends of a candle's log width may lie for it to
+	// count towards the degrees of freedom (chosen by us: three or four times the
+	// usual scatter of candles).
+	loose = 0.15
 )
 
 // Explain says how the candles' pools go with each factor. The order of the
@@ -121,7 +128,7 @@ func (x *inquiry) gather() {
 	for _, c := range x.cs {
 		x.Burns += c.Burns
 		walls += math.Log(float64(c.Wall)) + middle(c.Width)
-		if math.IsInf(c.Width.High, 1) {
+		if !c.told() {
 			x.Open++
 		}
 	}
@@ -130,6 +137,10 @@ func (x *inquiry) gather() {
 		x.Typical = quantity.Millimetres(math.Exp(walls / float64(x.Candles)))
 	}
 }
+
+// told reports whether both ends of the candle's width are known, and not far
+// apart.
+func (c Candle) told() bool { return c.Width.High-c.Width.Low <= loose }
 
 // middle is a width, or its lower end where the upper is open.
 func middle(w stats.Censored) float64 {
@@ -150,17 +161,33 @@ func places(cs []Candle) map[Stratum]int {
 	return at
 }
 
-// part sets aside the factors that moved together: of each such set all but the
-// first leave the fit, and none is shown.
+// part sets aside the factors that moved together among the candles whose width
+// is known: of each such set all but the first leave the fit, and none is
+// shown. A factor that differs only where widths are not known cannot be
+// held, and the others not be freed from it.
 func (x *inquiry) part() {
 	if len(x.cs) == 0 || len(x.factors) == 0 {
 		return
 	}
-	group, rows := x.design()
+	group, rows := x.design(x.cs)
+	varies := map[int]bool{}
+	for k := range x.factors {
+		varies[k] = true
+	}
+	for _, d := range stats.Dependences(group, rows, own) {
+		varies[d.Column] = len(d.On) > 0
+	}
+	told := slices.DeleteFunc(slices.Clone(x.cs), func(c Candle) bool { return !c.told() })
+	group, rows = x.design(told)
 	with := map[Factor][]Factor{}
 	var gone []Factor
 	for _, d := range stats.Dependences(group, rows, own) {
 		f := x.factors[d.Column]
+		if len(d.On) == 0 && varies[d.Column] {
+			x.dismiss(WallHidesAll, 0)
+			x.factors = nil
+			return
+		}
 		gone = append(gone, f)
 		if len(d.On) == 0 {
 			x.Untold = append(x.Untold, Untold{Factor: f, Why: NotWithin, Noted: len(x.cs), Of: len(x.cs)})
@@ -179,9 +206,9 @@ func (x *inquiry) part() {
 }
 
 // design is the group of each candle, and its factors.
-func (x *inquiry) design() (group []int, rows [][]float64) {
-	at := places(x.cs)
-	for _, c := range x.cs {
+func (x *inquiry) design(cs []Candle) (group []int, rows [][]float64) {
+	at := places(cs)
+	for _, c := range cs {
 		var row []float64
 		for _, f := range x.factors {
 			row = append(row, c.Values[f])
@@ -211,6 +238,10 @@ func (x *inquiry) fit() {
 		if !slices.Contains(x.spoiled, f) {
 			e := Effect{Factor: f, Estimate: l.Coef[i].Estimate, Low: l.Coef[i].Low, High: l.Coef[i].High}
 			x.count(&e)
+			if !e.Told() && (e.High-e.Low)*f.Step() > widest {
+				x.Untold = append(x.Untold, Untold{Factor: f, Why: TooAlike, Effect: e, Noted: x.Candles, Of: x.Candles})
+				continue
+			}
 			x.Effects = append(x.Effects, e)
 		}
 	}
@@ -219,7 +250,7 @@ func (x *inquiry) fit() {
 // regress is least squares where every width has no ends, and a censored fit
 // where some do.
 func (x *inquiry) regress() (stats.Linear, error) {
-	group, rows := x.design()
+	group, rows := x.design(x.cs)
 	var ys []stats.Censored
 	var exact []float64
 	for _, c := range x.cs {

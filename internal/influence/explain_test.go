@@ -165,6 +165,9 @@ func TestWhatCannotBeToldIsSaid(t *testing.T) {
 				}
 			}),
 			map[influence.Factor]influence.Why{heat: influence.HardlyNoted, warmed: influence.NeverVaried}, 2},
+		"hardly a degree apart": {
+			change(world(1, 2, -0.4), func(i int, c *influence.Candle) { c.Values[heat] = 60 + 0.5*float64(i%2) }),
+			map[influence.Factor]influence.Why{heat: influence.TooAlike, warmed: influence.NeverVaried}, 2},
 		"too few": {
 			world(1, 1, -0.4)[:9],
 			map[influence.Factor]influence.Why{load: influence.TooFew, heat: influence.TooFew, cured: influence.TooFew, warmed: influence.NeverVaried}, 0},

@@ -34,6 +34,12 @@ const (
 // Factors lists them in the order a page shows them.
 var Factors = []Factor{Load, PouredAt, Warmed, Cured}
 
+// Step is how much of a factor its effect is judged and told by: a percentage
+// point of oil, 5 °C, warmed or not, a week.
+func (f Factor) Step() float64 {
+	return map[Factor]float64{Load: 0.01, PouredAt: 5, Warmed: 1, Cured: 7}[f]
+}
+
 // Stratum is what candles are compared within.
 type Stratum struct {
 	Vessel, Wick, Fragrance journal.ID // Fragrance is 0 without one
@@ -60,7 +66,7 @@ type Answer struct {
 	Candles  int // that were compared
 	Pairings int // that they belong to, fragrances apart
 	Burns    int
-	Open     int                  // of the candles, full at every look: known only from below
+	Open     int                  // of the candles, full so early that their width is hardly known but from below
 	Typical  quantity.Millimetres // the middle width of the pools compared
 	Scatter  float64              // standard deviation, in log width, from candle to candle of a pairing
 	DF       int                  // degrees of freedom behind the intervals
@@ -88,6 +94,7 @@ type Untold struct {
 	Noted  int      // candles that it was noted of, of
 	Of     int      // so many
 	Lacks  int      // how many more candles would do, at least
+	Effect Effect   // what was found all the same, where it is TooAlike
 }
 
 // Why says why a factor cannot be told.
@@ -101,6 +108,7 @@ const (
 	HardlyNoted             // it was noted of too few candles
 	TooFew                  // too few candles for so many pairings
 	WallHidesAll            // where it differed, all pools were at the wall
+	TooAlike                // the candles differ in it too little: the interval says nothing
 )
 
 // LeftOut counts the candles that were not compared.

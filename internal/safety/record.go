@@ -142,10 +142,15 @@ func ofWax(l journal.CandleLog, burns []journal.BurnLog, lim Limits, u quantity.
 	return fs
 }
 
-// burnedTooFar: the burn went below the wax that is to be left at the end.
+// byMass is how far a height of wax that is worked out from its mass may be off
+// (chosen by us).
+const byMass quantity.Millimetres = 1
+
+// burnedTooFar: the burn went below the wax that is to be left at the end, by
+// more than such a height may be off.
 func burnedTooFar(w *waxLeft, left quantity.Grams, b journal.Burn, lim Limits, u quantity.Units) *Finding {
 	h, ok := w.height(left)
-	if !ok || h >= lim.WaxLeft() || b.OutAt == nil {
+	if !ok || h >= lim.WaxLeft()-byMass || b.OutAt == nil {
 		return nil
 	}
 	r, l := u.ShowLength(max(h, 0)), u.ShowLength(lim.WaxLeft())

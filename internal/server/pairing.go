@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"rimward/internal/journal"
+	"rimward/internal/safety"
 	"rimward/internal/standings"
 	"rimward/web/page"
 )
@@ -60,5 +61,6 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 		return err
 	}
 	p := page.NewPairingPage(e.group, e.series, e.pairing, v.view)
+	p.Found = page.NewPairingFindings(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }

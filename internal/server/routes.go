@@ -39,4 +39,5 @@ func (s *Server) routes(r chi.Router) {
 	s.candleRoutes(r)
 	s.burnRoutes(r)
 	s.readingRoutes(r)
+	s.findingRoutes(r)
 }

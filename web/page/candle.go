@@ -19,6 +19,7 @@ type CandlePage struct {
 	Again      []ui.Action
 	Facts      []ui.Fact
 	Findings   []ui.Warning
+	AllFound   string // where everything outside the limits is listed
 	Unit       string // of the pool widths
 	Burns      []BurnStrip
 	Empty      *MissingPage // instead of burns
@@ -44,6 +45,7 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 		p.Gone = capital(pourName(l.Pour)) + " was withdrawn, and its candles with it."
 	}
 	p.Seen = seenText(l, v)
+	p.AllFound = "/candles/" + idText(l.Candle.ID) + "/findings"
 	p.Acts, p.More = candleActs(l, len(safety.OfLevel(safety.All(l, lim, v.Units), safety.Hard)) > 0, v)
 	if !l.Pour.IsGone() {
 		p.Again = againActions(l.Candle, k, token)

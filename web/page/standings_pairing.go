@@ -23,6 +23,7 @@ type PairingPage struct {
 	Growth      *GrowthPair
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
+	Found       *FindingsPart // nil where only the rest was asked for
 }
 
 // PairingCandle is what one candle adds to its pairing.
