@@ -43,7 +43,7 @@ func season(b *testing.B, make func(uint64, time.Time, *time.Location) demo.Seas
 }
 
 // speedPages are the pages a maker opens in an evening.
-var speedPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/candles/1", "/standings", "/standings/pairing?series=1.1.1-8000&vessel=1&wax=1&wick=5", "/pours", "/pours/1", "/shelf", "/settings"}
+var speedPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/candles/1", "/standings", "/standings/pairing?series=1.1.1-8000&vessel=1&wax=1&wick=5", "/standings/moved", "/candles/1/findings", "/pours", "/pours/1", "/shelf", "/settings"}
 
 func benchPages(b *testing.B, h http.Handler) {
 	for _, path := range speedPages {

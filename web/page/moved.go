@@ -172,9 +172,9 @@ func interval(low, high quantity.Millimetres, v View) string {
 	a, b := v.Units.ShowLengthChange(low), v.Units.ShowLengthChange(high)
 	switch {
 	case high < 0:
-		return spanText(b.Number, a.Number) + " " + a.Unit + " narrower"
+		return b.Number + " to " + a.Number + " " + a.Unit + " narrower"
 	case low > 0:
-		return spanText(a.Number, b.Number) + " " + b.Unit + " wider"
+		return a.Number + " to " + b.Number + " " + b.Unit + " wider"
 	}
 	return a.String() + " narrower to " + b.String() + " wider"
 }
