@@ -135,3 +135,9 @@ func (l Limits) PoolVeryDeep() quantity.Millimetres {
 func (l Limits) RateBand() (low, high quantity.GramsPerHour) {
 	return quantity.GramsPerHour(l.at(keyRateLow)), quantity.GramsPerHour(l.at(keyRateHigh))
 }
+
+// RoomBand is the temperature of the room that test burns are meant for, from
+// coolest to warmest.
+func (l Limits) RoomBand() (cool, warm quantity.Celsius) {
+	return quantity.Celsius(l.at(keyRoomCool)), quantity.Celsius(l.at(keyRoomWarm))
+}

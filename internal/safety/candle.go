@@ -25,7 +25,7 @@ func OfCandle(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 		}
 	}
 	for i := range fs {
-		fs[i].Candle = l.Candle.Code()
+		fs[i].Candle, fs[i].CandleID = l.Candle.Code(), l.Candle.ID
 	}
 	return fs
 }
@@ -37,16 +37,24 @@ func All(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	for _, b := range countedBurns(l) {
 		var of []Finding
 		for _, c := range counted(b.Checks) {
-			of = append(of, OfCheck(c, l.Made, lim, u)...)
+			for _, f := range OfCheck(c, l.Made, lim, u) {
+				f.Hour, f.Check = since(b.Burn, c.At), c.ID
+				of = append(of, f)
+			}
 		}
 		for _, f := range append(of, OfBurn(b, l.Made, lim, u)...) {
-			f.Candle, f.Burn = l.Candle.Code(), b.Burn.Number
+			f.Candle, f.CandleID, f.Burn = l.Candle.Code(), l.Candle.ID, b.Burn.Number
 			fs = append(fs, f)
 		}
 	}
 	fs = append(fs, OfCandle(l, lim, u)...)
 	slices.SortStableFunc(fs, func(a, b Finding) int { return a.At.Compare(b.At) })
 	return fs
+}
+
+// since is how long after lighting something was seen.
+func since(b journal.Burn, at time.Time) quantity.Hours {
+	return quantity.Hours(at.Sub(b.LitAt).Hours())
 }
 
 // OfWaxLeft reads the height of wax that is left in the vessel. The height is
@@ -86,20 +94,23 @@ func shortRest(before, b journal.Burn, lim Limits) *Finding {
 
 // meanAfterSmoke: the mean over every burn of the candle is above its limit.
 func meanAfterSmoke(burns []journal.BurnLog, _ journal.Made, lim Limits, _ quantity.Units) *Finding {
-	var sum quantity.Seconds
-	var n int
-	var last time.Time
-	for _, b := range burns {
-		if b.Burn.AfterSmoke != nil {
-			sum, n, last = sum+*b.Burn.AfterSmoke, n+1, b.Burn.LitAt
-		}
-	}
-	if n == 0 || sum <= lim.AfterSmoke()*quantity.Seconds(n) {
+	mean, n, last := smokeOf(burns)
+	if n == 0 || mean <= lim.AfterSmoke() {
 		return nil
 	}
-	r, l := (sum / quantity.Seconds(n)).Shown(), lim.AfterSmoke().Shown()
+	r, l := mean.Shown(), lim.AfterSmoke().Shown()
 	return &Finding{Rule: "mean after-smoke", Level: Caution, Reading: r, Limit: l, Source: lim.Source(keyAfterSmoke), At: last,
 		Text: "The mean after-smoke of " + burnsText(n) + " is " + r.String() + ", " + over(r, l) + "."}
+}
+
+// smokeOf is the mean after-smoke of burns, of how many, and the last of them.
+func smokeOf(burns []journal.BurnLog) (mean quantity.Seconds, n int, last time.Time) {
+	for _, b := range burns {
+		if b.Burn.AfterSmoke != nil {
+			mean, n, last = mean+*b.Burn.AfterSmoke, n+1, b.Burn.LitAt
+		}
+	}
+	return mean / quantity.Seconds(max(n, 1)), n, last
 }
 
 // flameAgain: the flame stood over the hard limit in more than one burn.

@@ -52,6 +52,8 @@ const (
 	keyPoolVeryDeep = "pool_very_deep"
 	keyRateLow      = "rate_low"
 	keyRateHigh     = "rate_high"
+	keyRoomCool     = "room_cool"
+	keyRoomWarm     = "room_warm"
 )
 
 // table lists the limits in the order a page shows them.
@@ -75,6 +77,8 @@ var table = []Limit{
 	{keyPoolVeryDeep, "Very deep pool", Length, 19, "3/4 in", custom},
 	{keyRateLow, "Lowest usual burn rate of one wick", Rate, 2, "a margin below the 2.6 g/h published in Fire Sci. & Eng. 30(3), 2016", chosen},
 	{keyRateHigh, "Highest usual burn rate of one wick", Rate, 12, "a margin above the 7.3 g/h published for single candles", chosen},
+	{keyRoomCool, "Coolest room for a test burn", Temperature, 20, "EN 15493 takes candle fuel as what is solid at 20 to 27 °C; 20 to 25 °C is common practice", secondary},
+	{keyRoomWarm, "Warmest room for a test burn", Temperature, 27, "EN 15493 takes candle fuel as what is solid at 20 to 27 °C", secondary},
 }
 
 // Table lists every limit in the order a page shows them.

@@ -64,6 +64,7 @@ func TestAccessors(t *testing.T) {
 	}
 	l := safety.NewLimits(own)
 	low, high := l.RateBand()
+	cool, warm := l.RoomBand()
 	for key, got := range map[string]float64{
 		"flame_hard": float64(l.FlameHard()), "flame_tall": float64(l.FlameTall()), "flame_smoke": float64(l.FlameSmoke()),
 		"wall_hot": float64(l.WallHot("glass")), "wall_stop": float64(l.WallStopIn(glass.Vessel)),
@@ -72,6 +73,7 @@ func TestAccessors(t *testing.T) {
 		"rest_advised": float64(l.RestAdvised()), "after_smoke": float64(l.AfterSmoke()), "wax_left": float64(l.WaxLeft()),
 		"trim": float64(l.Trim()), "trim_most": float64(l.TrimMost()), "pool_deep": float64(l.PoolDeep()),
 		"pool_very_deep": float64(l.PoolVeryDeep()), "rate_low": float64(low), "rate_high": float64(high),
+		"room_cool": float64(cool), "room_warm": float64(warm),
 	} {
 		if got != own[key] {
 			t.Errorf("%s: got %v, want %v", key, got, own[key])

@@ -12,6 +12,7 @@ package safety
 import (
 	"time"
 
+	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
 
@@ -38,8 +39,11 @@ type Finding struct {
 	Do      []string  // what to do, in order
 
 	// Where it was seen; Candle is empty and Burn 0 where the caller knows.
-	Candle string // the candle's code
-	Burn   int    // the burn's number
+	Candle   string // the candle's code
+	CandleID journal.ID
+	Burn     int            // the burn's number
+	Hour     quantity.Hours // since lighting; 0 where it was not seen at an hour of a burn
+	Check    journal.ID     // the check that shows it; 0 where none does
 }
 
 // Dangers picks the findings that cannot wait.

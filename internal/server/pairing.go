@@ -67,5 +67,6 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 		return err
 	}
 	p.Verdict = page.NewPairingVerdict(choice, given, e.figures(v), safety.NewLimits(v.set.Limits), v.view)
+	p.Found = page.NewPairingFindings(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
 	return s.render(w, r, claimStatus(p.Life), s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }

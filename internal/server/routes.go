@@ -41,4 +41,5 @@ func (s *Server) routes(r chi.Router) {
 	s.readingRoutes(r)
 	s.verdictRoutes(r)
 	s.photoRoutes(r)
+	s.findingRoutes(r)
 }

@@ -19,6 +19,7 @@ type CandlePage struct {
 	Again      []ui.Action
 	Facts      []ui.Fact
 	Findings   []ui.Warning
+	AllFound   string // where everything outside the limits is listed
 	Unit       string // of the pool widths
 	Burns      []BurnStrip
 	Empty      *MissingPage // instead of burns
@@ -49,6 +50,7 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 		p.Gone = capital(pourName(l.Pour)) + " was withdrawn, and its candles with it."
 	}
 	p.Seen = seenText(l, v)
+	p.AllFound = "/candles/" + idText(l.Candle.ID) + "/findings"
 	p.Acts, p.More = candleActs(l, len(safety.OfLevel(safety.All(l, lim, v.Units), safety.Hard)) > 0, v)
 	p.More = append(p.More, besideActions(l)...)
 	if !l.Pour.IsGone() {

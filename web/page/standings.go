@@ -21,6 +21,7 @@ type StandingsPage struct {
 	Groups  []StandingsGroup
 	Empty   string
 	Acts    []ui.Action
+	Moved   string    // where it is asked what moved the pool
 	Instead []ui.Item // settings that were burned, where the chosen one was not
 }
 
@@ -51,7 +52,7 @@ type StandingsGuess struct{ Name, Text, Doubt string }
 // NewStandingsPage builds the page from the table. tried is what was burned,
 // and note what is to be said of when it was worked out.
 func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Tried, sh Shelves, note string, v View) StandingsPage {
-	p := StandingsPage{Note: note}
+	p := StandingsPage{Note: note, Moved: movedHref(c.Wax)}
 	if doubt := standings.ShapeDoubt(t.Shapes); doubt != "" && len(t.Groups) > 0 {
 		p.Doubt = "How pools open in this studio is only roughly known. " + doubt
 	}

@@ -27,6 +27,7 @@ type PairingPage struct {
 	Candles     []PairingCandle
 	Life        PairingLife
 	Verdict     PairingVerdict
+	Found       *FindingsPart // nil where only the rest was asked for
 }
 
 // PairingCandle is what one candle adds to its pairing.
