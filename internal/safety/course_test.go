@@ -99,6 +99,9 @@ func TestRemediesDependOnWhatWasSeen(t *testing.T) {
 	early := days(walled("ring", "ring")...)
 	early.Candle.Filled = ptr(quantity.Grams(100))
 	mass(&early, 300, 290, 251)
+	worse := days(walled("ring", "tunnel")...)
+	worse.Candle.Filled = ptr(quantity.Grams(100))
+	mass(&worse, 300, 290, 240)
 	for _, c := range []struct {
 		name, fault string
 		log         journal.CandleLog
@@ -120,6 +123,7 @@ func TestRemediesDependOnWhatWasSeen(t *testing.T) {
 		{"tunnel after a whole first burn", "Tunnelling", days(wholeFirst), safety.WickUp, "above"},
 		{"hang-up in the upper half", "Hang-up", early, safety.NothingYet, "half of the wax"},
 		{"hang-up with half of the wax gone", "Hang-up", halfGone, safety.WickUp, "above"},
+		{"hang-up that became a tunnel", "Hang-up", worse, safety.WickUp, "above"},
 		{"sweating", "Sweating", days(func(l *journal.BurnLog) { l.Checks[0].Odd = []journal.Odd{journal.SweatingPool} }), safety.Oil, "less oil"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
