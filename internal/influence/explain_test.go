@@ -184,7 +184,7 @@ func TestWhatCannotBeToldIsSaid(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			a := influence.Explain(c.cs)
-			if d := cmp.Diff(c.want, why(a)); d != "" || len(a.Effects) != c.told {
+			if d := cmp.Diff(c.want, why(a)); d != "" || len(a.Effects) != c.told || len(a.Untold) != len(c.want) {
 				t.Errorf("%d told, %s", len(a.Effects), d)
 			}
 			for _, u := range a.Untold {

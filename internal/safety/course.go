@@ -139,7 +139,7 @@ type watch struct {
 	firsts  []quantity.Hours // when it showed, since lighting
 	burns   int
 	candles int
-	early   int // of the burns that showed it, with less than half of the wax gone
+	early   int // of the burns that showed it or what is graver, with less than half of the wax gone
 	late    int // the same with half or more gone
 	firstOf []journal.Burn
 }
@@ -158,16 +158,19 @@ func (w *watch) add(l journal.CandleLog) {
 			continue
 		}
 		row = append(row, strength)
-		if strength < w.from || (w.below > 0 && strength >= w.below) {
+		if strength < w.from {
 			continue
 		}
-		numbers = append(numbers, strconv.Itoa(b.Burn.Number))
-		w.show(e, at)
 		if gone, ok := wax.share(left); weighed && ok && gone < half {
 			w.early++
 		} else if weighed && ok {
 			w.late++
 		}
+		if w.below > 0 && strength >= w.below {
+			continue
+		}
+		numbers = append(numbers, strconv.Itoa(b.Burn.Number))
+		w.show(e, at)
 	}
 	if len(row) > 0 {
 		w.rows = append(w.rows, row)

@@ -90,13 +90,18 @@ func TestRemediesDependOnWhatWasSeen(t *testing.T) {
 	}
 	trimmed := func(l *journal.BurnLog) { sooted("marks")(l); l.Burn.Trim = ptr(quantity.Millimetres(6)) }
 	long := func(l *journal.BurnLog) { *l = burn(5, capped("cap")[0]) }
-	wholeFirst := func(l *journal.BurnLog) { *l = burn(3, walled("tunnel")[0]) }
+	// 76 mm are 2.992 in: a first burn of 2.75 h is a quarter of an hour short.
+	wholeFirst := func(l *journal.BurnLog) { *l = burn(2.75, walled("tunnel")[0]) }
+	shortFirst := func(l *journal.BurnLog) { *l = burn(2.73, walled("tunnel")[0]) }
 	halfGone := days(walled("ring", "ring")...)
 	halfGone.Candle.Filled = ptr(quantity.Grams(100))
 	mass(&halfGone, 300, 260, 250)
 	early := days(walled("ring", "ring")...)
 	early.Candle.Filled = ptr(quantity.Grams(100))
 	mass(&early, 300, 290, 251)
+	worse := days(walled("ring", "tunnel")...)
+	worse.Candle.Filled = ptr(quantity.Grams(100))
+	mass(&worse, 300, 290, 240)
 	for _, c := range []struct {
 		name, fault string
 		log         journal.CandleLog
@@ -114,10 +119,11 @@ func TestRemediesDependOnWhatWasSeen(t *testing.T) {
 		{"soot in a slight draught", "Sooting", days(func(l *journal.BurnLog) { trimmed(l); l.Burn.Draught = journal.DraughtSlight }), safety.Handling, "still air"},
 		{"mushrooms, trimmed", "Mushrooming", days(capped("cap")...), safety.WickDown, "below"},
 		{"mushrooms, long burn", "Mushrooming", days(long), safety.Handling, "4 h 00"},
-		{"tunnel after a short first burn", "Tunnelling", days(walled("tunnel")...), safety.Handling, "longer first burn"},
+		{"tunnel after a short first burn", "Tunnelling", days(shortFirst), safety.Handling, "longer first burn"},
 		{"tunnel after a whole first burn", "Tunnelling", days(wholeFirst), safety.WickUp, "above"},
 		{"hang-up in the upper half", "Hang-up", early, safety.NothingYet, "half of the wax"},
 		{"hang-up with half of the wax gone", "Hang-up", halfGone, safety.WickUp, "above"},
+		{"hang-up that became a tunnel", "Hang-up", worse, safety.WickUp, "above"},
 		{"sweating", "Sweating", days(func(l *journal.BurnLog) { l.Checks[0].Odd = []journal.Odd{journal.SweatingPool} }), safety.Oil, "less oil"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

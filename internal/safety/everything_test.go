@@ -217,6 +217,10 @@ func TestSmokeAcrossCandles(t *testing.T) {
 	if d := cmp.Diff([]string{"caution: mean after-smoke"}, across(20, 40)); d != "" {
 		t.Error(d)
 	}
+	alone := safety.EverythingOf([]journal.CandleLog{guided(nil, smoke(41))}, defaults, quantity.Metric)
+	if d := cmp.Diff([]string{"caution: mean after-smoke"}, rules(safety.OfLevel(alone, safety.Caution))); d != "" {
+		t.Errorf("of one candle the mean is said once: %s", d)
+	}
 	gone := guided(nil, smoke(90))
 	gone.Candle.Gone = &lit
 	if fs := safety.EverythingOf([]journal.CandleLog{gone}, defaults, quantity.Metric); len(fs) != 0 {

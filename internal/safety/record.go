@@ -175,7 +175,7 @@ func lateHangUp(w *waxLeft, left quantity.Grams, b journal.BurnLog) *Finding {
 		}
 		return &Finding{Rule: "hang-up late in its life", Level: Caution, Reading: quantity.Shown{Number: string(c.WallWax)}, Source: practice,
 			At: c.At, Burn: b.Burn.Number, Hour: since(b.Burn, c.At), Check: c.ID,
-			Text: "With " + quantity.Fraction(gone).Percent().String() + " of its wax burned, wax still hangs on the wall: " + string(c.WallWax) + "."}
+			Text: "In the last third of its wax, wax still hangs on the wall: " + string(c.WallWax) + "."}
 	}
 	return nil
 }

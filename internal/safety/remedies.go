@@ -74,11 +74,15 @@ func trimThenDown(w *watch) Remedy {
 	return wickDown
 }
 
+// muchShorter is how much shorter than its target hour a first burn must have
+// been to be blamed: a quarter of an hour (chosen by us).
+const muchShorter quantity.Hours = 0.25
+
 // firstBurnThenUp answers tunnelling: a first burn long enough, then wick up.
 func firstBurnThenUp(w *watch) Remedy {
 	target := w.showing[0].m.Vessel.Target()
 	for _, b := range w.firstOf {
-		if b.Number == 1 && b.OutAt != nil && b.Lasted(*b.OutAt) < target {
+		if b.Number == 1 && b.OutAt != nil && b.Lasted(*b.OutAt) < target-muchShorter {
 			return usual(Handling, "Give the next candle a longer first burn, "+target.Clock()+" or more and at most "+w.lim.LongestBurn().Clock()+".")
 		}
 	}

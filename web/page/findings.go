@@ -139,7 +139,7 @@ func countFindings(fs []safety.Finding) string {
 		}
 	}
 	if n := len(safety.OfLevel(fs, fs[0].Level)); n == len(fs) {
-		return capital(counted(n, "finding", "findings")) + ", " + levelWords[fs[0].Level].all + "."
+		return capital(counted(n, "finding", "findings")) + ", " + joinWords(map[bool]string{true: "all"}[n > 1], levelWords[fs[0].Level].all) + "."
 	}
 	return capital(counted(len(fs), "finding", "findings")) + ": " + listed(parts) + "."
 }

@@ -185,7 +185,7 @@ func movedChart(a influence.Answer, v View) *MovedChart {
 	s := chart.EffectsSpec{
 		ID: "moved", Title: "How the pool’s width at the target hour went with each thing", Unit: unit.Word(), Less: "narrower", More: "wider",
 		Desc:    "A dot for each difference, a line for its 80 % interval. The numbers stand in the text beside it.",
-		Caption: "In a pool that would be " + v.length(a.Typical).String() + " wide with no wall, the middle of those compared. A line that crosses the dotted one leaves open which way it goes.",
+		Caption: "In a pool that would be " + v.length(a.Typical).String() + " wide with no wall, the middle of those compared. A line that crosses the dotted one leaves open which way it goes; of five such lines one is expected to miss the truth.",
 		Table:   chart.Table{Name: "The differences as a table", Head: []string{"What", "Difference", "80 % interval"}},
 	}
 	for _, e := range a.Effects {
