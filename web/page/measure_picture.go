@@ -21,7 +21,7 @@ func (m Measuring) picture() MeasurePicture {
 		line  journal.MarkLine
 	}{{meltpool.WallStage, m.Input.Marks.Wall}, {meltpool.PoolStage, m.Input.Marks.Pool}} {
 		for _, k := range l.line {
-			p.Marks = append(p.Marks, MeasureMark{cross(k, arm), "measure-" + string(l.stage)})
+			p.Marks = append(p.Marks, MeasureMark{cross(k, arm), "gauge-" + string(l.stage)})
 		}
 		if e, err := meltpool.FitMarks(l.stage, marksOf(l.line)); err == nil {
 			p.Rings = append(p.Rings, ring(e, "measure-"+string(l.stage)))

@@ -80,9 +80,9 @@ func (m Measuring) facts(got meltpool.Measured) []ui.Fact {
 // lengthFact shows a length that cannot be below nothing, with its interval.
 func (m Measuring) lengthFact(label string, e meltpool.Estimate) ui.Fact {
 	margin := e.Margin(sure)
-	show := func(x float64) quantity.Shown { return m.View.length(quantity.Millimetres(max(x, 0))) }
-	at := show(e.At)
-	return ui.Fact{Label: label, Text: at.Number, Unit: at.Unit, More: show(e.At-margin).Number + " to " + show(e.At+margin).String()}
+	u := m.View.Units
+	show := func(x float64) string { return u.ColumnLength(quantity.Millimetres(max(x, 0))) }
+	return ui.Fact{Label: label, Text: show(e.At), Unit: u.Length.Word(), More: show(e.At-margin) + " to " + show(e.At+margin)}
 }
 
 // shareFact shows a share of at most all.
@@ -92,7 +92,7 @@ func shareFact(label string, e meltpool.Estimate) ui.Fact {
 		return quantity.Shown{Number: quantity.Number(100*math.Min(math.Max(x, 0), 1), 0), Unit: "%"}
 	}
 	at := show(e.At)
-	return ui.Fact{Label: label, Text: at.Number, Unit: at.Unit, More: show(e.At-margin).Number + " to " + show(e.At+margin).String()}
+	return ui.Fact{Label: label, Text: at.Number, Unit: at.Unit, More: show(e.At-margin).Number + " to " + show(e.At+margin).Number}
 }
 
 // Offer is what a check's form is filled in with: both widths in the person's

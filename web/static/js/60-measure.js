@@ -4,7 +4,7 @@
 (() => {
   const root = document.querySelector("[data-measure]");
   if (!root) return;
-  document.documentElement.classList.add("measure-ready");
+  document.documentElement.classList.add("gauge-ready");
   const spot = () => root.querySelector("[data-measure-spot]");
   const real = () => Number(spot().dataset.real);
   let busy = false, cursor = null, glass = null, held = null;
@@ -22,11 +22,11 @@
 
   // cross draws the moving cross in the overlay.
   const cross = () => {
-    const over = root.querySelector(".measure-over");
+    const over = root.querySelector(".gauge-over");
     over.querySelectorAll("[data-cursor]").forEach(e => e.remove());
     if (!cursor) return;
     const a = 14 * scale(), g = 4 * scale(), { x, y } = cursor;
-    for (const name of ["measure-halo", "measure-cursor"]) {
+    for (const name of ["gauge-halo", "gauge-cursor"]) {
       const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
       path.setAttribute("class", name);
       path.setAttribute("data-cursor", "");
@@ -109,7 +109,7 @@
   // The glass: three times as large, above the finger. Once it is drawn the
   // place moves a third as far as the finger does.
   const look = (p, e) => {
-    if (!glass) { glass = document.createElement("div"); glass.className = "measure-glass"; document.body.append(glass); }
+    if (!glass) { glass = document.createElement("div"); glass.className = "gauge-glass"; document.body.append(glass); }
     const r = spot().getBoundingClientRect(), s = scale(), size = glass.offsetWidth, k = 3;
     glass.style.backgroundImage = `url("${spot().src}")`;
     glass.style.backgroundSize = `${r.width * k}px ${r.height * k}px`;
@@ -119,7 +119,7 @@
     glass.style.top = (up > 4 ? up : e.clientY + 44) + "px";
   };
   const away = () => { if (glass) glass.remove(); glass = null; };
-  const glassy = e => e.target === spot() && e.pointerType !== "mouse" && !!spot().closest(".measure-fits");
+  const glassy = e => e.target === spot() && e.pointerType !== "mouse" && !!spot().closest(".gauge-fits");
   root.addEventListener("pointerdown", e => {
     if (!glassy(e) || !e.isPrimary) { held = null; away(); return; }
     held = { id: e.pointerId, from: { x: e.clientX, y: e.clientY }, place: placeOf(e) };
