@@ -24,7 +24,7 @@ func (m Measuring) picture() MeasurePicture {
 			p.Marks = append(p.Marks, MeasureMark{cross(k, arm), "gauge-" + string(l.stage)})
 		}
 		if e, err := meltpool.FitMarks(l.stage, marksOf(l.line)); err == nil {
-			p.Rings = append(p.Rings, ring(e, "measure-"+string(l.stage)))
+			p.Rings = append(p.Rings, ring(e, "gauge-"+string(l.stage)))
 		}
 	}
 	return p

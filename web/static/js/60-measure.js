@@ -35,6 +35,13 @@
     }
   };
 
+  // middle brings a place of the picture, as shares of its sides, to the middle.
+  const middle = at => {
+    const f = root.querySelector("[data-measure-frame]");
+    f.scrollLeft = at.x * f.scrollWidth - f.clientWidth / 2;
+    f.scrollTop = at.y * f.scrollHeight - f.clientHeight / 2;
+  };
+
   // go asks the server for the page at an address and puts its desk and its
   // figures in the place of these.
   const go = async url => {
@@ -46,15 +53,14 @@
       const fresh = doc.querySelector("[data-measure]");
       if (!fresh) { location.href = url; return; }
       const frame = root.querySelector("[data-measure-frame]");
-      const at = { left: frame.scrollLeft, top: frame.scrollTop };
+      const at = { x: (frame.scrollLeft + frame.clientWidth / 2) / frame.scrollWidth, y: (frame.scrollTop + frame.clientHeight / 2) / frame.scrollHeight };
       const focus = document.activeElement, wasSpot = focus === spot(), label = focus && root.contains(focus) ? focus.textContent.trim() : "";
       // The picture stays, so that nothing flickers and no press is cut off.
       const old = spot(), next = fresh.querySelector("[data-measure-spot]");
       const same = old.getAttribute("width") === next.getAttribute("width");
       if (same) { old.alt = next.alt; next.replaceWith(old); }
       root.replaceChildren(...fresh.childNodes);
-      const now = root.querySelector("[data-measure-frame]");
-      now.scrollLeft = at.left; now.scrollTop = at.top;
+      middle(at);
       if (wasSpot) spot().focus({ preventScroll: true });
       else if (label) { const twin = [...root.querySelectorAll("a,button,summary")].find(e => e.textContent.trim() === label); (twin || spot()).focus({ preventScroll: true }); }
       if (r.ok) history.replaceState(null, "", r.url);
@@ -144,4 +150,5 @@
   root.addEventListener("pointercancel", drop);
   root.addEventListener("contextmenu", e => { if (held) e.preventDefault(); });
   show();
+  middle({ x: 0.5, y: 0.5 });
 })();
