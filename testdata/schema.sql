@@ -276,7 +276,7 @@ CREATE TABLE photo (
   height     INTEGER NOT NULL CHECK (height BETWEEN 1 AND 1600),
   at         TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M:%SZ', at)),
   note       TEXT NOT NULL
-) STRICT;
+, wall_marks TEXT NOT NULL DEFAULT '' CHECK (wall_marks NOT GLOB '*[^0-9., ]*'), pool_marks TEXT NOT NULL DEFAULT '' CHECK (pool_marks NOT GLOB '*[^0-9., ]*')) STRICT;
 
 CREATE INDEX photo_of ON photo (of_noun, of_id);
 

@@ -28,6 +28,8 @@ type Photo struct {
 	Height int       `json:"height"` // px, as kept
 	At     time.Time `json:"at"`     // when it was attached
 	Note   string    `json:"note,omitempty"`
+	// Marks are what was marked on the picture to measure its pool.
+	Marks PhotoMarks `json:"marks,omitzero"`
 }
 
 // Small is the size of the photo's thumbnail in pixels.
@@ -59,6 +61,7 @@ func (p Photo) Validate(f PhotoFacts) error {
 	var ps problems
 	ps.addIf(f.Gone, "", "What the photo shows was withdrawn. Bring that back first.")
 	ps.addIf(!IsPhotoHash(p.Hash) || !sideFits(p.Width) || !sideFits(p.Height), "", "The picture of this photo is not known.")
+	ps.addIf(!p.Takes(p.Marks), "", "The marks do not lie on the picture, or are more than 60 on one line.")
 	ps.addIf(utf8.RuneCountInString(p.Note) > photoNote, "note", "At most 2,000 characters.")
 	return ps.err()
 }

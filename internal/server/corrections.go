@@ -103,12 +103,17 @@ func (s *Server) editCheck(w http.ResponseWriter, r *http.Request, v visit) erro
 		return err
 	}
 	title := page.CheckTitle(c, l)
-	f := page.EditCheckForm(s.editing(v, page.CheckValues(c, v.view), c.Version), "/checks/"+idText(c.ID)+"/edit", l)
+	values, lede := page.CheckValues(c, v.view), correctLede
+	offered := page.WithOffer(values, r.URL.Query())
+	f := page.EditCheckForm(s.editing(v, values, c.Version), "/checks/"+idText(c.ID)+"/edit", l)
+	if offered { // an older draft must not push the offer aside
+		f.Draft, lede = r.URL.RequestURI(), page.OfferLede
+	}
 	photos, err := s.photoPart(r, journal.NounCheck, c.ID)
 	if err != nil {
 		return err
 	}
-	return s.render(w, r, http.StatusOK, s.frame(r, v.set, title, "candles"), page.WithPhotos(page.FormOf(title, correctLede, f), photos))
+	return s.render(w, r, http.StatusOK, s.frame(r, v.set, title, "candles"), page.WithPhotos(page.FormOf(title, lede, f), photos))
 }
 
 // saveCheck corrects a check.

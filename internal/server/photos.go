@@ -21,6 +21,8 @@ func (s *Server) photoRoutes(r chi.Router) {
 	r.Get("/photos/{id}", s.visited(s.showPhoto))
 	r.Get("/photos/{id}/edit", s.visited(s.editPhoto))
 	r.Post("/photos/{id}/edit", s.visited(s.savePhoto))
+	r.Get("/photos/{id}/measure", s.visited(s.measurePhoto))
+	r.Post("/photos/{id}/measure", s.visited(s.keepMarks))
 }
 
 // subject finds what photos of a kind show.

@@ -14,6 +14,7 @@ var photos = kind[journal.Photo]{
 		return []field{
 			{name: "of_noun", at: &x.Of}, {name: "of_id", at: &x.OfID}, {name: "hash", at: &x.Hash},
 			{name: "width", at: &x.Width}, {name: "height", at: &x.Height}, {name: "at", at: moment{&x.At}}, {name: "note", at: &x.Note},
+			{name: "wall_marks", at: markLine{&x.Marks.Wall}}, {name: "pool_marks", at: markLine{&x.Marks.Pool}},
 		}
 	},
 	taken: journal.Problem{Text: "This photo is attached to it already."},
@@ -24,7 +25,7 @@ var photographed = map[journal.Noun]string{
 	journal.NounPour: "pour", journal.NounCandle: "candle", journal.NounBurn: "burn", journal.NounCheck: "checks",
 }
 
-// SavePhoto keeps a photo, new or with its note corrected. What it shows must
+// SavePhoto keeps a photo, new or with its note or its marks corrected. What it shows must
 // be in the journal and not withdrawn; a photo stays with what it shows. One
 // that is attached to the same already is not attached again: x becomes the
 // one that is.
@@ -44,9 +45,9 @@ func (tx *Tx) SavePhoto(x *journal.Photo) error {
 		if before == nil {
 			return tx.fitsPhoto(next)
 		}
-		note := next.Note
+		note, marks := next.Note, next.Marks
 		*next = *before
-		next.Note = note
+		next.Note, next.Marks = note, marks
 		return next.Validate(journal.PhotoFacts{})
 	})
 }

@@ -149,3 +149,25 @@ func TestRulesOfPhotosHoldWithinTheTransaction(t *testing.T) {
 		t.Errorf("after all that: %s", got)
 	}
 }
+
+// Marks are kept with their photo, corrected and taken away, and its history
+// tells.
+func TestMarksAreKeptWithTheirPhoto(t *testing.T) {
+	b := newBench(t)
+	x := b.photo(t, journal.NounCandle, b.st.Candles[0].ID, 1)
+	for i, m := range []journal.PhotoMarks{
+		{Wall: journal.MarkLine{{X: 12.5, Y: 80}, {X: 1600, Y: 0}}, Pool: journal.MarkLine{{X: 3, Y: 4}}},
+		{Wall: journal.MarkLine{{X: 1, Y: 2}}}, {},
+	} {
+		x.Marks = m
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) }))
+		if diff := cmp.Diff(m, got(b.Photo(t.Context(), x.ID))(t).Marks); diff != "" {
+			t.Errorf("marks (-want +got):\n%s", diff)
+		}
+		if h := got(b.History(t.Context(), journal.NounPhoto, x.ID))(t); len(h) != i+2 || h[0].Kind != journal.Corrected {
+			t.Errorf("history after %d: %+v", i, h)
+		}
+	}
+	x.Marks = journal.PhotoMarks{Pool: journal.MarkLine{{X: 1, Y: 1201}}}
+	b.refused(t, "", func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) })
+}

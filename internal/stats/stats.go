@@ -10,6 +10,7 @@ package stats
 
 import (
 	"errors"
+	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -20,4 +21,14 @@ var ErrTooFew = errors.New("too few different values")
 // tQuantile is the two-sided Student quantile of a level.
 func tQuantile(level float64, df int) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile((1 + level) / 2)
+}
+
+// Margin is half of the two-sided Student interval of a level around a value
+// with a standard deviation that rests on df degrees of freedom, of which
+// infinitely many are the normal distribution.
+func Margin(sd, df, level float64) float64 {
+	if math.IsInf(df, 1) {
+		return sd * distuv.UnitNormal.Quantile((1+level)/2)
+	}
+	return sd * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: df}.Quantile((1+level)/2)
 }

@@ -181,6 +181,9 @@ func NewPhotoPage(x journal.Photo, of PhotoSubject, around []journal.Photo, hist
 	p := PhotoPage{Title: capital(of.Name), Src: "/photos/files/" + x.Hash + ".jpg", Alt: capital(joinBy(": ", "photo of "+of.Name, x.Note)),
 		Width: strconv.Itoa(x.Width), Height: strconv.Itoa(x.Height), Facts: photoPageFacts(x, of, v)}
 	p.Acts = []ui.Action{{Text: noteAct(x), Href: at + "/edit"}, {Text: "Withdraw", Href: "/withdraw/photo/" + idText(x.ID)}}
+	if of.Candle != 0 {
+		p.Acts = append(p.Acts, ui.Action{Text: "Measure the pool", Href: at + "/measure"})
+	}
 	if x.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*x.Gone)+".", x.GoneWhy)
 		p.Acts[1] = ui.Action{Text: "Bring it back", Href: "/restore/photo/" + idText(x.ID), Post: true}
@@ -216,7 +219,16 @@ func photoPageFacts(x journal.Photo, of PhotoSubject, v View) []ui.Fact {
 func photoFacts(x journal.Photo) []ui.Fact {
 	var l factList
 	l.text("Note", x.Note)
+	l.text("Marks", marksText(x.Marks))
 	return l
+}
+
+// marksText says what was marked on a photo.
+func marksText(m journal.PhotoMarks) string {
+	if !m.Any() {
+		return ""
+	}
+	return strconv.Itoa(len(m.Wall)) + " on the wall, " + strconv.Itoa(len(m.Pool)) + " on the pool's edge"
 }
 
 // PhotoValues writes a photo into the boxes of its form.
