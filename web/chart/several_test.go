@@ -13,7 +13,7 @@ import (
 // life the mass chart shows.
 func lifeRates() CourseSpec {
 	return CourseSpec{Name: "Burn rate", Unit: "g/h", FromZero: true,
-		Burns:  []CourseBurn{{0, 4, "burn 1"}, {4, 8, "2"}, {8, 12, "3"}, {12, 16, "4"}},
+		Burns:  []CourseBurn{{0, 4, "1"}, {4, 8, "2"}, {8, 12, "3"}, {12, 16, "4"}},
 		Series: []CourseSeries{{Steps: []CourseStep{{0, 4, 6, 6, 6}, {4, 8, 6.5, 6.5, 6.5}, {8, 12, 4.2, 4.2, 4.2}, {12, 16, 7.5, 7.5, 7.5}}}},
 		Limits: []CourseLimit{{Value: 6.1, Low: 5.2, High: 7, Label: "6.1 g/h, 95 %"}}}
 }
