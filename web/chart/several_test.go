@@ -82,7 +82,17 @@ func TestMassAndRateShareTheirHours(t *testing.T) {
 	if n := numbers(t, step); math.Abs(n[len(n)-1]-fit[2]) > 0.02 {
 		t.Errorf("the last burn ends at %g, the last weighing is at %g", n[len(n)-1], fit[2])
 	}
-	if c.Table.Rows != nil && len(c.Table.Rows) > 0 {
+	// 412 g losing 6.1 g/h meets 230 g after 29.836 h, long after the last burn.
+	ahead := c.Wide.shapes("", "chart-curve chart-ahead")
+	if len(ahead) != 1 {
+		t.Fatal("the line is not carried on to the floor")
+	}
+	sixteen, end := fit[2], numbers(t, ahead[0])[2]
+	zero := c.Wide.x.From
+	if got := (end - zero) / (sixteen - zero) * 16; math.Abs(got-29.836) > 0.02 {
+		t.Errorf("floor met after %.3f h, want 29.836", got)
+	}
+	if len(c.Table.Rows) > 0 {
 		t.Error("a table out of nothing")
 	}
 	if !strings.Contains(c.Caption, "Crossed: 1 reading left out") {
