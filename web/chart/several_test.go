@@ -151,6 +151,15 @@ func TestSpansStandWhereTheHoursAre(t *testing.T) {
 	}
 }
 
+func TestSpansLeaveOutWhatAFigureCannotHold(t *testing.T) {
+	t.Parallel()
+	s := SpanSpec{Rows: make([]SpanRow, 47)}
+	c := NewSpans(s)
+	if n := len(c.Wide.shapes("chart-spans", "chart-span")); n != 40 || c.Caption != "The first 40 are drawn; the table has 7 more." {
+		t.Errorf("%d rows; caption %q", n, c.Caption)
+	}
+}
+
 // labelledAs is the class of a label, "" where there is none.
 func (d Drawing) labelledAs(words string) string {
 	for _, l := range d.Labels {
