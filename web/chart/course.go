@@ -76,6 +76,9 @@ func panelHigh(n int, w float64) float64 {
 // newStack makes the sheet for some panels.
 func newStack(whole CourseSpec, width int, panels []CourseSpec) stack {
 	to := whole.hours()
+	if len(panels) > 0 {
+		whole.Burns = panels[0].Burns
+	}
 	var ys []axis
 	var names []string
 	for _, p := range panels {
@@ -94,7 +97,11 @@ func ruled(whole CourseSpec, width int, last float64, ys []axis, names []string)
 	if n > 1 {
 		first = 44 // a line for the name, one for the burns
 	}
-	st := stack{left: leftRoom(ys...), right: w - labelRoom(width, names), hours: axis{0, last, 6, nil, "h", orPlain(whole.Hour)}}
+	left := leftRoom(ys...)
+	if len(whole.Burns) > 1 {
+		left = max(left, breadth(burnWord)+9)
+	}
+	st := stack{left: left, right: w - labelRoom(width, names), hours: axis{0, last, 6, nil, "h", orPlain(whole.Hour)}}
 	st.Frame = newSheet(head{orChart(whole.ID), whole.Title, whole.Desc}, width, first+float64(n)*each+float64(n-1)*between+underAxes)
 	for i := range ys {
 		top := first + float64(i)*(each+between)

@@ -16,14 +16,32 @@ func (c course) burns(numbered bool) {
 		if x := c.x.Map(b.To); i < len(c.spec.Burns)-1 {
 			d += "M" + at(x, c.y.From) + "V" + px(c.y.To)
 		}
-		t := newText(c.x.Map((b.From+b.To)/2), c.y.To-8, "middle", b.Label)
-		if numbered && t.box.w < c.x.Map(b.To)-c.x.Map(b.From)-2 {
-			if w, ok := c.crowd.settle([]wish{{t, 0}}); ok {
-				c.say("chart-tick", w.text)
-			}
+		if numbered {
+			c.number(b)
 		}
 	}
 	c.paint("", Shape{"chart-rest", d})
+	if numbered && d != "" {
+		c.settleTick(newText(c.x.From-7, c.y.To-8, "end", burnWord))
+	}
+}
+
+// burnWord is what the numbers over a plot count.
+const burnWord = "burn"
+
+// number sets the label of a burn over its hours, where it fits them.
+func (c course) number(b CourseBurn) {
+	t := newText(c.x.Map((b.From+b.To)/2), c.y.To-8, "middle", b.Label)
+	if t.box.w < c.x.Map(b.To)-c.x.Map(b.From)-2 {
+		c.settleTick(t)
+	}
+}
+
+// settleTick sets a small label in its place or not at all.
+func (c course) settleTick(t Text) {
+	if w, ok := c.crowd.settle([]wish{{t, 0}}); ok {
+		c.say("chart-tick", w.text)
+	}
 }
 
 // note keeps names off the values.
@@ -59,11 +77,21 @@ func (c course) limits() {
 		}
 		y := c.y.Map(l.Value)
 		c.paint("", Shape{"chart-limit", "M" + at(c.x.From, y) + "H" + px(c.x.To)})
-		if w, ok := c.crowd.settle(onLevel(c.x, y, l.Label)); ok {
+		if w, ok := c.crowd.settle(append(onLevel(c.x, y, l.Label), fartherOff(c.x, y, l.Label)...)); ok {
 			c.say("chart-label", w.text)
 		}
 		c.crowd.line(c.x.From, y, c.x.To, y)
 	}
+}
+
+// fartherOff wishes for a place a line away from a level line that is crowded
+// along its whole length.
+func fartherOff(x Scale, y float64, words string) []wish {
+	var out []wish
+	for _, dy := range []float64{-19, 20} {
+		out = append(out, wish{newText(x.From+6, y+dy, "start", words), 8 + dy/10}, wish{newText(x.To-4, y+dy, "end", words), 10 + dy/10})
+	}
+	return out
 }
 
 // level is the height of a value, held inside the plot.

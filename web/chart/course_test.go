@@ -13,7 +13,7 @@ import (
 func flames() CourseSpec {
 	return CourseSpec{
 		ID: "flame", Title: "Flame height over hours lit", Desc: "Three burns.", Name: "Flame height", Unit: "mm", FromZero: true,
-		Burns: []CourseBurn{{0, 4, "burn 1"}, {4, 7, "2"}, {7, 11, "3"}},
+		Burns: []CourseBurn{{0, 4, "1"}, {4, 7, "2"}, {7, 11, "3"}},
 		Series: []CourseSeries{{Points: []CoursePoint{
 			{1, 28, 1, false}, {2, 33, 1, false}, {3, 35, 1, false}, {5, 30, 2, false}, {6, 48, 2, true}, {8, 31, 3, false}, {9, 38, 3, false}, {10, 40, 3, false}}}},
 		Limits:  []CourseLimit{{Value: 50, Label: "limit 50 mm"}, {Value: 10, Label: "weak below 10 mm"}},

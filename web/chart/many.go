@@ -6,7 +6,7 @@ package chart
 func NewMany(s ManySpec) Chart {
 	s, dropped, beyond := s.cleaned()
 	return Chart{Wide: layMany(s, Wide, 4), Narrow: layMany(s, Narrow, 2), Table: s.Table,
-		Caption: sentences(s.Caption, s.key(), beyondWords(beyond), droppedWords(dropped), leftOutWords(s.leftOut()))}
+		Caption: sentences(s.Caption, s.key(), beyondWords(manyMost, beyond), droppedWords(dropped), leftOutWords(s.leftOut()))}
 }
 
 // The measures of a grid of small charts.

@@ -90,10 +90,10 @@ func (s ManySpec) key() string {
 	return out
 }
 
-// beyondWords says how many cells are not drawn.
-func beyondWords(n int) string {
-	if n == 0 {
+// beyondWords says how many of many are drawn, where some are not.
+func beyondWords(drawn, beyond int) string {
+	if beyond == 0 {
 		return ""
 	}
-	return "The first " + count(manyMost, "is drawn", "are drawn") + "; the table has " + count(n, "more.", "more.")
+	return "The first " + count(drawn, "is drawn", "are drawn") + "; the table has " + count(beyond, "more.", "more.")
 }

@@ -20,7 +20,7 @@ func NewMassAndRate(m MassSpec, rate CourseSpec) Chart {
 // meets its floor.
 func layMassAndRate(m MassSpec, rate CourseSpec, width int) (Drawing, int) {
 	y, to := m.axis(4)
-	whole := CourseSpec{ID: m.ID, Title: m.Title, Desc: m.Desc, Hour: m.Hour}
+	whole := CourseSpec{ID: m.ID, Title: m.Title, Desc: m.Desc, Hour: m.Hour, Burns: rate.Burns}
 	st := ruled(whole, width, max(to, rate.hours()), []axis{y, rate.axis(4)}, rate.names(width))
 	st.panel(0, y, "Mass")
 	c := course{&st, rate}

@@ -13,7 +13,7 @@ import (
 // life the mass chart shows.
 func lifeRates() CourseSpec {
 	return CourseSpec{Name: "Burn rate", Unit: "g/h", FromZero: true,
-		Burns:  []CourseBurn{{0, 4, "burn 1"}, {4, 8, "2"}, {8, 12, "3"}, {12, 16, "4"}},
+		Burns:  []CourseBurn{{0, 4, "1"}, {4, 8, "2"}, {8, 12, "3"}, {12, 16, "4"}},
 		Series: []CourseSeries{{Steps: []CourseStep{{0, 4, 6, 6, 6}, {4, 8, 6.5, 6.5, 6.5}, {8, 12, 4.2, 4.2, 4.2}, {12, 16, 7.5, 7.5, 7.5}}}},
 		Limits: []CourseLimit{{Value: 6.1, Low: 5.2, High: 7, Label: "6.1 g/h, 95 %"}}}
 }
@@ -82,7 +82,17 @@ func TestMassAndRateShareTheirHours(t *testing.T) {
 	if n := numbers(t, step); math.Abs(n[len(n)-1]-fit[2]) > 0.02 {
 		t.Errorf("the last burn ends at %g, the last weighing is at %g", n[len(n)-1], fit[2])
 	}
-	if c.Table.Rows != nil && len(c.Table.Rows) > 0 {
+	// 412 g losing 6.1 g/h meets 230 g after 29.836 h, long after the last burn.
+	ahead := c.Wide.shapes("", "chart-curve chart-ahead")
+	if len(ahead) != 1 {
+		t.Fatal("the line is not carried on to the floor")
+	}
+	sixteen, end := fit[2], numbers(t, ahead[0])[2]
+	zero := c.Wide.x.From
+	if got := (end - zero) / (sixteen - zero) * 16; math.Abs(got-29.836) > 0.02 {
+		t.Errorf("floor met after %.3f h, want 29.836", got)
+	}
+	if len(c.Table.Rows) > 0 {
 		t.Error("a table out of nothing")
 	}
 	if !strings.Contains(c.Caption, "Crossed: 1 reading left out") {
@@ -138,6 +148,15 @@ func TestSpansStandWhereTheHoursAre(t *testing.T) {
 	}
 	if got := NewSpans(SpanSpec{Rows: []SpanRow{{From: 3, To: 2}, {From: math.NaN(), To: 1}}}).Caption; got != "Not drawn: 2 rows without a usable span." {
 		t.Errorf("caption %q", got)
+	}
+}
+
+func TestSpansLeaveOutWhatAFigureCannotHold(t *testing.T) {
+	t.Parallel()
+	s := SpanSpec{Rows: make([]SpanRow, 47)}
+	c := NewSpans(s)
+	if n := len(c.Wide.shapes("chart-spans", "chart-span")); n != 40 || c.Caption != "The first 40 are drawn; the table has 7 more." {
+		t.Errorf("%d rows; caption %q", n, c.Caption)
 	}
 }
 

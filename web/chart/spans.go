@@ -27,8 +27,12 @@ type SpanRow struct {
 	Note          string // in words, at the right of the plot on a wide page
 }
 
-// cleaned is a copy of the rows that can be drawn, and how many cannot.
-func (s SpanSpec) cleaned() (SpanSpec, int) {
+// spansMost is how many rows one figure holds.
+const spansMost = 40
+
+// cleaned is a copy of the rows that can be drawn, how many cannot, and how
+// many are beyond what a figure holds.
+func (s SpanSpec) cleaned() (out SpanSpec, dropped, beyond int) {
 	var rows []SpanRow
 	for _, r := range s.Rows {
 		if fit(r.From) && (fit(r.To) || math.IsInf(r.To, 1)) && r.From <= r.To {
@@ -36,9 +40,9 @@ func (s SpanSpec) cleaned() (SpanSpec, int) {
 			rows = append(rows, r)
 		}
 	}
-	dropped := len(s.Rows) - len(rows)
-	s.Rows, s.Target, s.MaxHour = rows, known(s.Target), known(s.MaxHour)
-	return s, dropped
+	dropped, beyond = len(s.Rows)-len(rows), max(0, len(rows)-spansMost)
+	s.Rows, s.Target, s.MaxHour = rows[:len(rows)-beyond], known(s.Target), known(s.MaxHour)
+	return s, dropped, beyond
 }
 
 // hours is the last hour that the chart must hold, with room for the arrow of
@@ -59,9 +63,9 @@ func (s SpanSpec) hours() float64 {
 // NewSpans lays out when pools became full: a bar for a span, an open arrow
 // where the pool was not full yet, a mark for the best guess.
 func NewSpans(s SpanSpec) Chart {
-	s, dropped := s.cleaned()
+	s, dropped, beyond := s.cleaned()
 	return Chart{Wide: laySpans(s, Wide), Narrow: laySpans(s, Narrow), Table: s.Table,
-		Caption: sentences(s.Caption, rowless(dropped))}
+		Caption: sentences(s.Caption, beyondWords(spansMost, beyond), rowless(dropped))}
 }
 
 func rowless(n int) string {

@@ -56,7 +56,7 @@ func ownSheet(c Chart, inner string) string {
 // sized gives the inner drawing its own size: without it, it would fill the
 // sheet.
 func sized(d Drawing, inner string) string {
-	return strings.Replace(inner, "<svg ", `<svg width="`+px(d.wide)+`" height="`+px(d.high)+`" `, 1)
+	return strings.Replace(inner, "<svg ", `<svg width="`+px(d.wide)+`" height="`+px(d.high)+`" overflow="visible" `, 1)
 }
 
 // ownText is a line of words.

@@ -34,12 +34,8 @@ func litBurns(l journal.CandleLog, v View) []litBurn {
 // burnStretches are the burns for a chart over the hours lit.
 func burnStretches(l journal.CandleLog, v View) []chart.CourseBurn {
 	var out []chart.CourseBurn
-	for i, b := range litBurns(l, v) {
-		name := strconv.Itoa(b.Burn.Number)
-		if i == 0 {
-			name = burnName(b.Burn)
-		}
-		out = append(out, chart.CourseBurn{From: b.From, To: b.To, Label: name})
+	for _, b := range litBurns(l, v) {
+		out = append(out, chart.CourseBurn{From: b.From, To: b.To, Label: strconv.Itoa(b.Burn.Number)})
 	}
 	return out
 }

@@ -131,6 +131,7 @@ func burnsChart(l journal.CandleLog, _ safety.Limits, v View) *chart.Chart {
 	if len(s.Cells) == 0 {
 		return nil
 	}
+	s.Caption = capital(counted(len(s.Cells), "burn", "burns")) + "."
 	return drawn(chart.NewMany(s))
 }
 

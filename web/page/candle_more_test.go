@@ -1,6 +1,8 @@
 package page_test
 
 import (
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -128,5 +130,30 @@ func TestChartsSpeakThePersonsUnits(t *testing.T) {
 	}
 	if d := cmp.Diff([]string{"Flame, in", "Vessel, °F"}, c.Table.Head[3:]); d != "" {
 		t.Error(d)
+	}
+}
+
+// Hours lit run on from burn to burn: readings one hour into the first burn of
+// three hours, and one and two hours into the next, stand at 1, 4 and 5 h.
+func TestBurnsAreJoinedEndToEnd(t *testing.T) {
+	t.Parallel()
+	deep := func() journal.Check { return told(28, 6, 41, "none", "none") }
+	c := chartNamed("depth", aCandle(aBurn(1, 60, deep()), aBurn(2, 30, deep(), deep())))
+	var x []float64
+	for _, l := range c.Wide.Layers {
+		for _, s := range l.Shapes {
+			if s.Class == "chart-line" {
+				for _, p := range strings.FieldsFunc(s.Path, func(r rune) bool { return r == 'M' || r == 'L' }) {
+					n, err := strconv.ParseFloat(strings.Fields(p)[0], 64)
+					if err != nil {
+						t.Fatal(err)
+					}
+					x = append(x, n)
+				}
+			}
+		}
+	}
+	if len(x) != 3 || math.Abs((x[1]-x[0])/(x[2]-x[1])-3) > 0.01 {
+		t.Errorf("readings at %v: the first step is not three times the second", x)
 	}
 }
