@@ -60,5 +60,8 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 		return err
 	}
 	p := page.NewPairingPage(e.group, e.series, e.pairing, v.view)
+	if p.Throw, err = s.throwPart(r.Context(), e.logs, 0, v); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }

@@ -40,4 +40,5 @@ func (s *Server) routes(r chi.Router) {
 	s.burnRoutes(r)
 	s.readingRoutes(r)
 	s.photoRoutes(r)
+	s.throwRoutes(r)
 }

@@ -95,6 +95,8 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		return page.WithdrawableCheck(x, b), err
 	case journal.NounPhoto:
 		return s.withdrawablePhoto(r)
+	case journal.NounSmelling, journal.NounCup, journal.NounScore:
+		return s.withdrawableSmelled(ctx, noun, id)
 	}
 	return page.Withdrawable{}, journal.ErrNotFound
 }

@@ -26,7 +26,8 @@ type CandlePage struct {
 	Units      WalkUnits
 	Growth     *GrowthPair
 	Mass       MassPart
-	Photos     PhotoPart       // of the candle itself
+	Photos     PhotoPart // of the candle itself
+	Throw      ThrowPart
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }

@@ -23,6 +23,7 @@ type PairingPage struct {
 	Growth      *GrowthPair
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
+	Throw       ThrowPart
 }
 
 // PairingCandle is what one candle adds to its pairing.
