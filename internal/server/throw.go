@@ -190,7 +190,7 @@ func (s *Server) editSmelling(w http.ResponseWriter, r *http.Request, v visit) e
 	if err != nil {
 		return err
 	}
-	f := page.EditSmellingForm(s.editing(v, page.SmellingValues(l, v.view), l.Smelling.Version), l.Smelling.ID)
+	f := page.EditSmellingForm(s.editing(v, page.SmellingValues(l, v.view), l.Smelling.Version), l)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Correct the smelling", "candles"), page.FormOf("Correct the smelling", correctLede, f))
 }
 
@@ -206,14 +206,42 @@ func (s *Server) saveSmelling(w http.ResponseWriter, r *http.Request, v visit) e
 	}
 	x := form.ReadSmellingChange(p).Correct(l.Smelling)
 	x.Version = postedVersion(values)
+	cups := correctedCups(p, l)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "The correction is saved; the history keeps what was there before.",
-		save:    func(tx *sqlite.Tx) (string, error) { y := x; return "/throw/" + idText(y.ID), tx.SaveSmelling(&y) },
+		save:    func(tx *sqlite.Tx) (string, error) { return "/throw/" + idText(x.ID), correctSmelling(tx, x, cups) },
 		version: func() (int, error) { return l.Smelling.Version, nil },
 		back: func(in page.Input) (string, string, templ.Component, error) {
-			return "Correct the smelling", "candles", page.FormOf("Correct the smelling", correctLede, page.EditSmellingForm(in, l.Smelling.ID)), nil
+			return "Correct the smelling", "candles", page.FormOf("Correct the smelling", correctLede, page.EditSmellingForm(in, l)), nil
 		},
 	})
+}
+
+// correctedCups reads how long each candle of a hot throw was lit.
+func correctedCups(p *form.Parser, l journal.SmellingLog) []chosenCup {
+	var out []chosenCup
+	for _, c := range l.Cups {
+		if l.Smelling.Kind == journal.HotThrow && !c.Cup.IsGone() {
+			row, cup := p.With(page.CupPrefix(c.Cup.Candle)), c.Cup
+			cup.Minutes = row.Minutes("minutes")
+			out = append(out, chosenCup{row, cup})
+		}
+	}
+	return out
+}
+
+// correctSmelling writes a corrected smelling with its cups, or nothing.
+func correctSmelling(tx *sqlite.Tx, x journal.Smelling, cups []chosenCup) error {
+	if err := tx.SaveSmelling(&x); err != nil {
+		return err
+	}
+	for _, c := range cups {
+		cup := c.cup
+		if err := tx.SaveCup(&cup); err != nil {
+			return rowError{c.parser, err}
+		}
+	}
+	return nil
 }
 
 // coveredLog finds a smelling that must be blind and covered for the address to

@@ -47,6 +47,9 @@ var scores = kind[journal.Score]{
 func (tx *Tx) SaveSmelling(x *journal.Smelling) error {
 	return save(tx, smellings, x, func(next, before *journal.Smelling) error {
 		f := journal.SmellingFacts{Now: tx.Now(), Before: before}
+		if before != nil && before.Uncovered != nil && next.Uncovered != nil {
+			next.Uncovered = before.Uncovered // the first time stands
+		}
 		_, err := tx.value(`SELECT count(*), min(score.at) FROM cup JOIN score ON score.cup_id = cup.id
 			WHERE cup.smelling_id = ? AND cup.gone_at IS NULL AND score.gone_at IS NULL`, []any{next.ID}, &f.Scores, maybeMoment{&f.First})
 		if err != nil {

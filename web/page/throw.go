@@ -3,6 +3,7 @@ package page
 import (
 	"net/url"
 	"strconv"
+	"time"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -15,13 +16,12 @@ type SmellingPage struct {
 	Title, Kicker, Lede string
 	Gone                string
 	Facts               []ui.Fact
-	Acts, More          []ui.Action
+	Acts                []ui.Action
 	Scored              []ScoredNose
 	Sheet               *ScoreSheet
 	Closed              string // why there is no sheet
 	Result              *ThrowResult
-	First               bool // the sheet stands before the result: it is corrected or came back
-	Folded              bool // the result waits behind a line, so that the next nose does not see it
+	Going               bool // the sheet stands first, and the result waits behind a line
 	Changes             []ui.ChangeLine
 }
 
@@ -36,23 +36,27 @@ func NewSmellingPage(l journal.SmellingLog, sheet *ScoreSheet, history []journal
 	for _, n := range l.Noses() {
 		p.Scored = append(p.Scored, ScoredNose{n, scoredCount(l, n), at + "?" + url.Values{"nose": {n}}.Encode()})
 	}
-	p.Acts, p.More = smellingActs(l, at)
+	p.Acts = smellingActs(l, at)
 	if s.IsGone() {
-		p.Gone, p.Sheet = joinWords("Withdrawn "+v.Day(*s.Gone)+".", s.GoneWhy), nil
+		p.Gone = joinWords("Withdrawn "+v.Day(*s.Gone)+".", s.GoneWhy)
 	} else if sheet == nil {
 		p.Closed = "The codes are uncovered, so no new nose would be blind. Scores can still be corrected: choose the nose above."
 	}
 	if !s.Covered() && len(p.Scored) > 0 {
 		p.Result = newThrowResult(l, v)
-		p.Folded = !s.Blind && sheet != nil
 	}
+	p.Going = sheet != nil && (s.Covered() || p.Result == nil || v.Now.Sub(s.At) < stillGoing)
 	p.Changes = smellingChanges(l, history, v)
 	return p
 }
 
+// stillGoing is how long after its beginning an open smelling is taken to go
+// on (our choice, no source).
+const stillGoing = 12 * time.Hour
+
 // ShowSheet puts a sheet before everything else: its scores are corrected, or
 // it comes back with what was typed, whatever became of the smelling meanwhile.
-func (p *SmellingPage) ShowSheet(s ScoreSheet) { p.Sheet, p.First, p.Closed = &s, true, "" }
+func (p *SmellingPage) ShowSheet(s ScoreSheet) { p.Sheet, p.Going, p.Closed = &s, true, "" }
 
 // TakesScores reports whether a new nose may score.
 func TakesScores(s journal.Smelling) bool { return !s.IsGone() && s.Uncovered == nil }
@@ -130,19 +134,18 @@ func minutesText(l journal.SmellingLog) string {
 	return low.Shown().Number + " to " + high.String()
 }
 
-func smellingActs(l journal.SmellingLog, at string) (acts, more []ui.Action) {
+func smellingActs(l journal.SmellingLog, at string) (acts []ui.Action) {
 	s, id := l.Smelling, idText(l.Smelling.ID)
-	edit := ui.Action{Text: "Correct", Href: at + "/edit"}
 	if s.IsGone() {
-		return []ui.Action{{Text: "Bring it back", Href: "/restore/smelling/" + id, Post: true}}, nil
+		return []ui.Action{{Text: "Bring it back", Href: "/restore/smelling/" + id, Post: true}}
 	}
 	if s.Covered() {
-		acts = []ui.Action{{Text: "Labels for setting out", Href: at + "/labels"}}
 		if len(l.Noses()) > 0 {
 			acts = append(acts, ui.Action{Text: "Uncover the codes", Href: at + "/uncover"})
 		}
+		acts = append(acts, ui.Action{Text: "Labels for setting out", Href: at + "/labels"})
 	}
-	return acts, []ui.Action{edit, {Text: "Withdraw", Href: "/withdraw/smelling/" + id}}
+	return append(acts, ui.Action{Text: "Correct", Href: at + "/edit"}, ui.Action{Text: "Withdraw", Href: "/withdraw/smelling/" + id})
 }
 
 // smellingChanges is the history in words, without naming a candle while the

@@ -138,14 +138,26 @@ func SmellingValues(l journal.SmellingLog, v View) url.Values {
 		f.text("room", v.Units.EditRoom(*s.Room))
 	}
 	f.text("note", s.Note)
+	for _, c := range l.Cups {
+		plainNumberBox(f, CupPrefix(c.Cup.Candle)+"minutes", c.Cup.Minutes)
+	}
 	return f.Values
 }
 
-// EditSmellingForm corrects what was noted beside the scores.
-func EditSmellingForm(in Input, id journal.ID) ui.Form {
-	at := "/throw/" + idText(id)
-	return in.Form(ui.Form{Action: at + "/edit", Draft: at + "/edit", Cancel: at, Submit: "Save the correction", Groups: []ui.Group{{Fields: []ui.Field{
+// EditSmellingForm corrects what was noted beside the scores. It names candles
+// and no codes, in the candles' own order.
+func EditSmellingForm(in Input, l journal.SmellingLog) ui.Form {
+	at := "/throw/" + idText(l.Smelling.ID)
+	groups := []ui.Group{{Fields: []ui.Field{
 		in.Date("at_date", "Day"), in.Time("at_time", "Time"),
 		in.Quantity("room", "room", "Room", hint("its volume, or three sides as 4 x 3 x 2.5 m")), in.Area("note", "Note"),
-	}}}})
+	}}}
+	if l.Smelling.Kind == journal.HotThrow {
+		lit := ui.Group{Legend: "Lit before it was smelled"}
+		for _, c := range slices.SortedFunc(slices.Values(SheetCups(l, 0)), byCandleCode) {
+			lit.Fields = append(lit.Fields, in.Row(CupPrefix(c.Cup.Candle)).Quantity("minutes", "minutes", c.Made.Candle.Code()))
+		}
+		groups = append(groups, lit)
+	}
+	return in.Form(ui.Form{Action: at + "/edit", Draft: at + "/edit", Cancel: at, Submit: "Save the correction", Groups: groups})
 }

@@ -193,7 +193,7 @@ func comparisonWords(c throw.Comparison, rows []ResultRow) []string {
 	w, p := quantity.Number(c.Agreement.W, 2), quantity.Chance(c.Test.P).String()
 	words := "The noses " + agreeWord(c.Agreement.W) + " (W " + w + "); "
 	if !c.Differ() {
-		return []string{words + "differences as large as these would come by chance alone often enough (p " + p + "), so the candles cannot be told apart yet. More noses would settle it."}
+		return []string{words + "chance alone would often spread the candles as far (p " + p + "), so they cannot be told apart yet. More noses would settle it."}
 	}
 	words += "the candles differ more than chance would make them (p " + p + ")."
 	return []string{words, toldApart(c, rows)}

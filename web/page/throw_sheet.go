@@ -116,7 +116,7 @@ func NewScoreSheet(in Input, l journal.SmellingLog, turn int, correcting string)
 
 // adviceFor says how to smell.
 func adviceFor(l journal.SmellingLog) string {
-	s := "Judge on entering: the first breath counts, for a nose grows used to a smell within minutes. Do not talk about it until all have scored."
+	s := "Judge on entering: the first breath counts, for a nose grows used to a smell within minutes. Keep your face, hair and sleeves away from the flame. Do not talk about it until all have scored."
 	if l.Smelling.Kind == journal.ColdThrow {
 		s = "Lift the lid, judge by the first breath, and put the lid back. Do not talk about it until all have scored."
 	}
