@@ -220,7 +220,7 @@ func NewLabelsPage(l journal.SmellingLog, shown bool) LabelsPage {
 	p.Lede = "Stick each code on its candle, cover the candle’s own code, and shuffle them on the table. Whoever has read this should not score."
 	for _, c := range l.Cups {
 		if !c.Cup.IsGone() {
-			p.Rows = append(p.Rows, LabelRow{c.Made.Candle.Code(), c.Made.Vessel.Name + " · " + wicksText(c.Made), c.Cup.Code})
+			p.Rows = append(p.Rows, LabelRow{"for " + c.Made.Candle.Code(), c.Made.Vessel.Name + " · " + wicksText(c.Made), c.Cup.Code})
 		}
 	}
 	sortLabels(p.Rows, l)
