@@ -99,14 +99,17 @@ func (u Units) EditRoom(x CubicMetres) string {
 // *ParseError.
 func ParseMinutes(text string) (Minutes, error) {
 	s := strings.ToLower(tidy(text))
-	if v, ok := number(s); ok {
-		return Minutes(v), nil
+	const sentence = "Write minutes such as 90, or 1 h 30."
+	if m := hoursMinutes.FindStringSubmatch(s); m != nil {
+		h, _ := number(m[1])
+		min, _ := number(m[2])
+		if min >= 60 {
+			return 0, unread(sentence)
+		}
+		return Minutes(h*60 + min), nil
 	}
-	h, err := ParseHours(s)
-	if err != nil {
-		return 0, unread("Write minutes such as 90, or 1 h 30.")
-	}
-	return Minutes(h * 60), nil
+	v, err := measure(s, "min", sentence, map[string]float64{"min": 1, "mins": 1, "minute": 1, "minutes": 1, "m": 1, "h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60})
+	return Minutes(v), err
 }
 
 // Shown shows whole minutes.

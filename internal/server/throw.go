@@ -1,9 +1,11 @@
 package server
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"net/url"
+	"slices"
 
 	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
@@ -142,6 +144,7 @@ func chosenCups(p *form.Parser, cands []page.CupCandidate, kind journal.ThrowKin
 		}
 		out = append(out, chosenCup{row, cup})
 	}
+	slices.SortFunc(out, func(a, b chosenCup) int { return cmp.Compare(a.cup.Candle, b.cup.Candle) })
 	if len(out) > journal.MostCups {
 		p.Problem("", "At most 12 candles in one smelling. A nose tires long before.")
 	}
