@@ -26,7 +26,7 @@ type ThrowPart struct {
 // are the candles. ask is the candle that can be smelled from here, 0 for none.
 func NewThrowPart(smelled []journal.Smelled, logs []journal.CandleLog, ask journal.ID, v View) ThrowPart {
 	p := ThrowPart{}
-	if ask != 0 {
+	if ask != 0 && canSmell(logs, ask) {
 		p.Acts = append(p.Acts, ui.Action{Text: "Smell it", Href: "/throw/new?candle=" + idText(ask)})
 	}
 	p.Acts = append(p.Acts, ui.Action{Text: "All smellings", Href: "/throw"})
@@ -55,6 +55,14 @@ func NewThrowPart(smelled []journal.Smelled, logs []journal.CandleLog, ask journ
 	}
 	p.Notes = append(p.Notes, "A score is a word, not a quantity: how strong a smell seems grows as a power of its concentration, so twice the load does not double the score (perfumery textbooks).")
 	return p
+}
+
+// canSmell reports whether a candle is there to be smelled.
+func canSmell(logs []journal.CandleLog, id journal.ID) bool {
+	return slices.ContainsFunc(logs, func(l journal.CandleLog) bool {
+		life := l.Life()
+		return l.Candle.ID == id && !life.Gone && !life.Spent
+	})
 }
 
 // smelledFact is the middle and the spread of all scores of one kind.

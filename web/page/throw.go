@@ -21,7 +21,8 @@ type SmellingPage struct {
 	Sheet               *ScoreSheet
 	Closed              string // why there is no sheet
 	Result              *ThrowResult
-	Going               bool // the sheet stands first, and the result waits behind a line
+	Going               bool   // the sheet stands first, and the result waits behind a line
+	Folded              string // that line
 	Changes             []ui.ChangeLine
 }
 
@@ -44,6 +45,10 @@ func NewSmellingPage(l journal.SmellingLog, sheet *ScoreSheet, history []journal
 	}
 	if !s.Covered() && len(p.Scored) > 0 {
 		p.Result = newThrowResult(l, v)
+	}
+	p.Folded = "The result so far. Score first, then look."
+	if s.Blind {
+		p.Folded = "The result"
 	}
 	p.Going = sheet != nil && (s.Covered() || p.Result == nil || v.Now.Sub(s.At) < stillGoing)
 	p.Changes = smellingChanges(l, history, v)
@@ -217,7 +222,7 @@ func NewLabelsPage(l journal.SmellingLog, shown bool) LabelsPage {
 		p.Show = at + "/labels?show=1"
 		return p
 	}
-	p.Lede = "Stick each code on its candle, cover the candle’s own code, and shuffle them on the table. Whoever has read this should not score."
+	p.Lede = setOutText(l.Smelling.Kind)
 	for _, c := range l.Cups {
 		if !c.Cup.IsGone() {
 			p.Rows = append(p.Rows, LabelRow{"for " + c.Made.Candle.Code(), c.Made.Vessel.Name + " · " + wicksText(c.Made), c.Cup.Code})
@@ -225,6 +230,14 @@ func NewLabelsPage(l journal.SmellingLog, shown bool) LabelsPage {
 	}
 	sortLabels(p.Rows, l)
 	return p
+}
+
+// setOutText says how to set candles out. What burns is not shuffled.
+func setOutText(kind journal.ThrowKind) string {
+	if kind == journal.HotThrow {
+		return "Set the codes out before the candles are lit, each beside its candle and well away from the flame, and cover the candle’s own code. Never move a candle that burns or whose wax is still liquid. Whoever has read this should not score."
+	}
+	return "Stick each code on its candle, cover the candle’s own code, and shuffle them on the table. Whoever has read this should not score."
 }
 
 // UncoverForm asks before codes are resolved.

@@ -43,7 +43,10 @@ func NewSmellingsPage(lines []journal.SmellingLine, more bool, before journal.ID
 
 func smellingItem(l journal.SmellingLine, v View) SmellingItem {
 	s := l.Smelling
-	more := coverText(s) + " · " + counted(l.Noses, "nose", "noses") + " so far"
+	more := coverText(s) + " · " + counted(l.Noses, "nose", "noses")
+	if s.Covered() {
+		more += " so far"
+	}
 	if s.IsGone() {
 		more = joinWords("withdrawn", s.GoneWhy)
 	}

@@ -146,6 +146,27 @@ func TestACoveredSmellingShowsCodesAlone(t *testing.T) {
 	}
 }
 
+// A burning candle is not shuffled: candles are not moved while their wax is
+// liquid (general candle advice).
+func TestLabelsMoveNoFlame(t *testing.T) {
+	t.Parallel()
+	l := aSmelling(true, 2, nil, nil)
+	p := page.NewLabelsPage(l, true)
+	if !strings.Contains(p.Lede, "Never move a candle that burns") || strings.Contains(p.Lede, "shuffle") {
+		t.Errorf("labels of a hot throw say %q", p.Lede)
+	}
+	var rows []string
+	for _, r := range p.Rows {
+		rows = append(rows, r.Candle+" "+r.Code)
+	}
+	if d := cmp.Diff([]string{"for 14-A 731", "for 14-B 204", "for 14-C 568"}, rows); d != "" {
+		t.Errorf("labels (-want +got)\n%s", d)
+	}
+	if hidden := page.NewLabelsPage(l, false); hidden.Show == "" || hidden.Rows != nil {
+		t.Errorf("unasked, labels show %+v", hidden)
+	}
+}
+
 func TestOpenSmellingsFoldTheirResult(t *testing.T) {
 	t.Parallel()
 	for ago, going := range map[float64]bool{1: true, 11.9: true, 12.1: false, 400: false} {
@@ -213,6 +234,11 @@ func TestThrowPartKeepsSourcesApart(t *testing.T) {
 	}
 	if !strings.Contains(strings.Join(p.Notes, " "), "twice the load does not double the score") || !strings.Contains(p.Notes[0], "indicative only") {
 		t.Errorf("notes %v", p.Notes)
+	}
+	spent := aBurn(1, 5)
+	spent.Burn.Ending = journal.Spent
+	if p := page.NewThrowPart(nil, []journal.CandleLog{aCandle(spent)}, 7, metricView()); slices.Contains(texts(p.Acts), "Smell it") {
+		t.Error("a spent candle can be smelled")
 	}
 	if empty := page.NewThrowPart(nil, []journal.CandleLog{aCandle()}, 7, metricView()); empty.Empty == "" || texts(empty.Acts)[0] != "Smell it" {
 		t.Errorf("nothing smelled shows %+v", empty)
