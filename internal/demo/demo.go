@@ -19,6 +19,11 @@
 // Wax. A wick burns 4 to 9 g/h by its rung, a tenth less where two share a pool. The candle is weighed whole, and is
 // spent when about 13 mm of wax is left.
 //
+// Noses. A candle with 8 % of oil smells as 3.1 of 5 lit and 2.3 unlit, more or
+// less with the 0.6th power of its load, and lit also with its pool; candles
+// stray by 0.4, noses by 0.45, sniffs by 0.55, and the sum is rounded. Three
+// smellings are planned: one open, one blind and uncovered, one still covered.
+//
 // Hands. Sittings begin between 17:00 and 18:30 on weekdays and in the
 // afternoon at weekends. Checks are hourly, and at half the target hour in a
 // candle's first two burns; some are late, some are forgotten. What chance
@@ -45,8 +50,8 @@ type Season struct {
 }
 
 // Event is one thing that was written down at one moment. Its record is a
-// journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn or
-// Check, a Sitting or a Withdrawal. IDs count within the season; a record whose
+// journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn,
+// Check, Smelling, Cup or Score, a Sitting or a Withdrawal. IDs count within the season; a record whose
 // ID came before is a correction.
 type Event struct {
 	At     time.Time

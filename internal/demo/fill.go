@@ -20,6 +20,9 @@ type Writer interface {
 	NewSitting() (journal.ID, error)
 	SaveBurn(*journal.Burn) error
 	SaveCheck(*journal.Check) error
+	SaveSmelling(*journal.Smelling) error
+	SaveCup(*journal.Cup) error
+	SaveScore(*journal.Score) error
 	Withdraw(noun journal.Noun, id journal.ID, why string) error
 }
 
@@ -85,6 +88,21 @@ func (c *copying) one(w Writer, record any) error {
 	case journal.Pour:
 		r.Wax, r.Fragrance = c.id(journal.NounWax, r.Wax), p(c.id(journal.NounFragrance, *r.Fragrance))
 		return save(c, journal.NounPour, &r, &r.Meta, w.SavePour)
+	}
+	return c.smelled(w, record)
+}
+
+// smelled saves what noses did.
+func (c *copying) smelled(w Writer, record any) error {
+	switch r := record.(type) {
+	case journal.Smelling:
+		return save(c, journal.NounSmelling, &r, &r.Meta, w.SaveSmelling)
+	case journal.Cup:
+		r.Smelling, r.Candle = c.id(journal.NounSmelling, r.Smelling), c.id(journal.NounCandle, r.Candle)
+		return save(c, journal.NounCup, &r, &r.Meta, w.SaveCup)
+	case journal.Score:
+		r.Cup = c.id(journal.NounCup, r.Cup)
+		return save(c, journal.NounScore, &r, &r.Meta, w.SaveScore)
 	}
 	return c.shelf(w, record)
 }

@@ -23,6 +23,9 @@ type ledger struct {
 	candles   map[journal.ID]journal.Candle
 	burns     map[journal.ID]journal.Burn
 	checks    map[journal.ID]journal.Check
+	smellings map[journal.ID]journal.Smelling
+	cups      map[journal.ID]journal.Cup
+	scores    map[journal.ID]journal.Score
 	byCandle  map[journal.ID][]journal.ID
 	byBurn    map[journal.ID][]journal.ID
 	last      journal.ID
@@ -38,6 +41,7 @@ func fill(t testing.TB, s demo.Season) *ledger {
 		waxes: map[journal.ID]journal.Wax{}, oils: map[journal.ID]journal.Fragrance{}, vessels: map[journal.ID]journal.Vessel{},
 		ladders: map[journal.ID]journal.Ladder{}, wicks: map[journal.ID]journal.Wick{}, pours: map[journal.ID]journal.Pour{},
 		candles: map[journal.ID]journal.Candle{}, burns: map[journal.ID]journal.Burn{}, checks: map[journal.ID]journal.Check{},
+		smellings: map[journal.ID]journal.Smelling{}, cups: map[journal.ID]journal.Cup{}, scores: map[journal.ID]journal.Score{},
 		byCandle: map[journal.ID][]journal.ID{}, byBurn: map[journal.ID][]journal.ID{},
 	}
 	err := s.Fill(func(do func(demo.Writer) error) error { l.breaks++; return do(l) }, func(at time.Time) { l.now = at })

@@ -21,6 +21,8 @@ type studio struct {
 	burns   journal.ID
 	checks  journal.ID
 	sits    journal.ID
+	cups    journal.ID
+	scores  journal.ID
 }
 
 // Streams keep the luck of one thing apart from that of another, so that a
@@ -31,6 +33,7 @@ const (
 	streamCandle
 	streamSitting
 	streamPour
+	streamNose
 )
 
 func (s *studio) stream(kind, of uint64) *rand.Rand {
@@ -51,6 +54,7 @@ func (s *studio) live() Season {
 		s.sitOn(ago)
 	}
 	s.lightNow()
+	s.smellAll()
 	sort.SliceStable(s.events, func(i, j int) bool { return s.events[i].At.Before(s.events[j].At) })
 	return Season{Events: s.events, Together: s.plan.together}
 }

@@ -40,6 +40,7 @@ var rules = map[string]rule{
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
+	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
 	"internal/form":           {may: []string{"internal/quantity", "internal/journal"}, never: web},
 	"internal/demo":           {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
 	"internal/server":         {may: []string{"internal/", "web", "web/"}, never: []string{"database/sql", "modernc.org/"}},
@@ -50,7 +51,8 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/verdict", "internal/compare", "internal/form", "web/ui", "web/chart"}, never: web},
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/verdict", "internal/compare", "internal/throw",
+		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
 

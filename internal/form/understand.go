@@ -7,7 +7,7 @@ import (
 // Understand says how a quantity is read: in the person's own unit, with its
 // unit. The problem is a sentence when it cannot be read; both are empty for
 // an empty text. Kinds are length, mass, temperature, volume, hours, seconds,
-// days, percent, density and heat.
+// days, percent, density, heat, room and minutes.
 func Understand(kind, text string, u quantity.Units) (shown, problem string) {
 	if len(text) == 0 || len(text) > 80 {
 		return "", ""
@@ -32,6 +32,10 @@ func understood(kind, text string, u quantity.Units) (string, error) {
 		return say(u.ShowTemperature)(quantity.ParseTemperature(text, u.Temperature))
 	case "volume":
 		return say(u.ShowVolume)(quantity.ParseVolume(text, u.Volume))
+	case "room":
+		return say(u.ShowRoom)(u.ParseRoom(text))
+	case "minutes":
+		return say(quantity.Minutes.Shown)(quantity.ParseMinutes(text))
 	case "hours":
 		return say(func(h quantity.Hours) quantity.Shown { return quantity.Shown{Number: h.Clock()} })(quantity.ParseHours(text))
 	case "seconds":

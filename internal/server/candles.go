@@ -76,6 +76,9 @@ func (s *Server) showCandle(w http.ResponseWriter, r *http.Request, v visit) err
 		return err
 	}
 	p.ShowPhotos(photos, l)
+	if p.Throw, err = s.throwPart(r.Context(), []journal.CandleLog{l}, l.Candle.ID, v); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Candle "+p.Code, "candles"), page.Candle(p))
 }
 

@@ -68,5 +68,8 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 	}
 	p.Verdict = page.NewPairingVerdict(choice, given, e.figures(v), safety.NewLimits(v.set.Limits), v.view)
 	p.Found = page.NewPairingFindings(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
+	if p.Throw, err = s.throwPart(r.Context(), e.logs, 0, v); err != nil {
+		return err
+	}
 	return s.render(w, r, claimStatus(p.Life), s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))
 }

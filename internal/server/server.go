@@ -7,12 +7,14 @@ package server
 
 import (
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"time"
 
 	"github.com/go-chi/chi/v5"
 	"rimward/internal/photo"
 	"rimward/internal/sqlite"
+	"rimward/internal/throw"
 	"rimward/web"
 )
 
@@ -26,6 +28,7 @@ type Options struct {
 	Version string
 	Hosts   []string // names that may stand in Host beside loopback
 	Token   func() string
+	Draw    throw.Draw // chance for the codes of smellings; nil takes the machine's
 }
 
 // Server holds what handlers share.
@@ -40,6 +43,7 @@ type Server struct {
 	token   func() string
 	scales  *scales
 	photos  *photo.Folder
+	draw    throw.Draw
 }
 
 // New makes the handler for the whole program. It fails only when an embedded
@@ -52,10 +56,13 @@ func New(opt Options) (http.Handler, error) {
 	s := &Server{
 		store: opt.Store, now: opt.Now, log: opt.Log, demo: opt.Demo,
 		version: opt.Version, hosts: map[string]bool{}, files: files, token: opt.Token,
-		scales: newScales(opt.Store, opt.Now, opt.Log), photos: opt.Photos,
+		scales: newScales(opt.Store, opt.Now, opt.Log), photos: opt.Photos, draw: opt.Draw,
 	}
 	if s.token == nil {
 		s.token = newToken
+	}
+	if s.draw == nil {
+		s.draw = rand.IntN
 	}
 	for _, h := range opt.Hosts {
 		s.hosts[h] = true

@@ -97,6 +97,8 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		return s.withdrawableVerdict(r, id)
 	case journal.NounPhoto:
 		return s.withdrawablePhoto(r)
+	case journal.NounSmelling, journal.NounCup, journal.NounScore:
+		return s.withdrawableSmelled(ctx, noun, id)
 	}
 	return page.Withdrawable{}, journal.ErrNotFound
 }

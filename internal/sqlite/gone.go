@@ -39,6 +39,12 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 		return withdraw(tx, verdicts, id, why)
 	case journal.NounPhoto:
 		return withdraw(tx, photos, id, why)
+	case journal.NounSmelling:
+		return withdraw(tx, smellings, id, why)
+	case journal.NounCup:
+		return withdraw(tx, cups, id, why)
+	case journal.NounScore:
+		return withdraw(tx, scores, id, why)
 	}
 	return fmt.Errorf("withdraw %s: %w", noun, journal.ErrNotFound)
 }
@@ -95,6 +101,12 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 		return restore(tx, verdicts, id, nil)
 	case journal.NounPhoto:
 		return restore(tx, photos, id, tx.fitsPhoto)
+	case journal.NounSmelling:
+		return restore(tx, smellings, id, nil)
+	case journal.NounCup:
+		return restore(tx, cups, id, tx.fitsCup)
+	case journal.NounScore:
+		return restore(tx, scores, id, tx.fitsScore)
 	}
 	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
 }

@@ -62,6 +62,11 @@ func fillInside(t *testing.T, s *Store) {
 			func() error {
 				return tx.SavePhoto(&journal.Photo{Of: journal.NounCheck, OfID: 1, Hash: strings.Repeat("a1", 32), Width: 1600, Height: 1200, At: insideNow})
 			},
+			func() error {
+				return tx.SaveSmelling(&journal.Smelling{At: insideNow, Kind: journal.HotThrow, Blind: true})
+			},
+			func() error { return tx.SaveCup(&journal.Cup{Smelling: 1, Candle: 1, Code: "314"}) },
+			func() error { return tx.SaveScore(&journal.Score{Cup: 1, Nose: "Mara", Score: 3, At: insideNow}) },
 		}
 		for _, step := range steps {
 			if err := step(); err != nil {

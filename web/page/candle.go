@@ -32,6 +32,7 @@ type CandlePage struct {
 	Charts     []ChartFigure // that stand open
 	MoreCharts []ChartFigure // that can be opened
 	MoreText   string
+	Throw      ThrowPart
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }

@@ -93,7 +93,7 @@ func (in Input) Tick(name, label string, tweaks ...tweak) ui.Field {
 }
 
 // Quantity is a number with a unit; kind is one of length, mass, temperature,
-// volume, hours, seconds, days, percent, density, heat.
+// volume, room, hours, minutes, seconds, days, percent, density, heat.
 func (in Input) Quantity(kind, name, label string, tweaks ...tweak) ui.Field {
 	f := in.field(ui.QuantityField, name, label, tweaks)
 	f.Quantity, f.Unit = kind, in.unit(kind)
@@ -117,8 +117,10 @@ func (in Input) unit(kind string) string {
 		return in.Units.Temperature.Word()
 	case "volume":
 		return in.Units.Volume.Word()
+	case "room":
+		return in.Units.RoomWord()
 	}
-	return map[string]string{"hours": "h", "seconds": "s", "days": "days", "percent": "%", "density": "g/mL", "heat": "kJ/g"}[kind]
+	return map[string]string{"hours": "h", "minutes": "min", "seconds": "s", "days": "days", "percent": "%", "density": "g/mL", "heat": "kJ/g"}[kind]
 }
 
 // Select is one choice among a few.

@@ -28,6 +28,7 @@ type PairingPage struct {
 	Life        PairingLife
 	Verdict     PairingVerdict
 	Found       *FindingsPart // nil where only the rest was asked for
+	Throw       ThrowPart
 }
 
 // PairingCandle is what one candle adds to its pairing.

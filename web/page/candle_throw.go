@@ -1,0 +1,153 @@
+package page
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+	"rimward/internal/stats"
+	"rimward/internal/throw"
+	"rimward/web/ui"
+)
+
+// ThrowPart is what is known of the throw of a candle or of a pairing's
+// candles: from smellings, and from the checks of burns.
+type ThrowPart struct {
+	Facts []ui.Fact
+	Items []ui.Item // the smellings behind it
+	Empty string    // instead of everything
+	Notes []string
+	Acts  []ui.Action
+}
+
+// NewThrowPart builds the section. smelled must hold no covered smelling; logs
+// are the candles. ask is the candle that can be smelled from here, 0 for none.
+func NewThrowPart(smelled []journal.Smelled, logs []journal.CandleLog, ask journal.ID, v View) ThrowPart {
+	p := ThrowPart{}
+	if ask != 0 && canSmell(logs, ask) {
+		p.Acts = append(p.Acts, ui.Action{Text: "Smell it", Href: "/throw/new?candle=" + idText(ask)})
+	}
+	p.Acts = append(p.Acts, ui.Action{Text: "All smellings", Href: "/throw"})
+	var few bool
+	for _, kind := range []journal.ThrowKind{journal.ColdThrow, journal.HotThrow} {
+		if f, n := smelledFact(smelled, kind); n > 0 {
+			p.Facts, few = append(p.Facts, f), few || n < stats.EnoughJudgements
+		}
+	}
+	hours := checkThrows(logs)
+	if len(hours) > 0 {
+		p.Facts = append(p.Facts, checksFact(hours))
+	}
+	if len(p.Facts) == 0 {
+		p.Empty = "Not smelled yet, and no check has a hot throw."
+		return p
+	}
+	codes := codesByID(logs)
+	for _, x := range slices.Backward(smelled) {
+		if len(x.Scores) > 0 {
+			p.Items = append(p.Items, smelledItem(x, codes, len(logs) > 1, v))
+		}
+	}
+	if few {
+		p.Notes = append(p.Notes, "Under "+strconv.Itoa(stats.EnoughJudgements)+" judgements a figure is indicative only (ASTM E544).")
+	}
+	p.Notes = append(p.Notes, "A score is a word, not a quantity: how strong a smell seems grows as a power of its concentration, so twice the load does not double the score (perfumery textbooks).")
+	return p
+}
+
+// canSmell reports whether a candle is there to be smelled.
+func canSmell(logs []journal.CandleLog, id journal.ID) bool {
+	return slices.ContainsFunc(logs, func(l journal.CandleLog) bool {
+		life := l.Life()
+		return l.Candle.ID == id && !life.Gone && !life.Spent
+	})
+}
+
+// smelledFact is the middle and the spread of all scores of one kind.
+func smelledFact(smelled []journal.Smelled, kind journal.ThrowKind) (ui.Fact, int) {
+	var scores []float64
+	var noses []string
+	sessions := map[journal.ID]bool{}
+	for _, x := range smelled {
+		if x.Smelling.Kind != kind {
+			continue
+		}
+		for _, s := range x.Scores {
+			scores, sessions[x.Smelling.ID] = append(scores, float64(s.Score)), true
+			if !slices.ContainsFunc(noses, func(n string) bool { return journal.SameNose(n, s.Nose) }) {
+				noses = append(noses, s.Nose)
+			}
+		}
+	}
+	sum := throw.Summarise(scores)
+	median, word, spread := summaryTexts(sum)
+	behind := figured(sum.N, "score", "scores") + " by " + figured(len(noses), "nose", "noses") + " in " + figured(len(sessions), "smelling", "smellings")
+	if sum.N == 1 {
+		spread = ""
+	}
+	return ui.Fact{Label: capital(string(kind)) + " throw, smelled", Text: "median " + median + ", " + word, More: joinBy("; ", spread, behind)}, sum.N
+}
+
+// checkThrows gathers the hot throws of checks that count, by the nearest whole
+// hour since lighting; the first half hour stands with hour 0.
+func checkThrows(logs []journal.CandleLog) map[int][]float64 {
+	out := map[int][]float64{}
+	for _, l := range logs {
+		for _, b := range l.Burns {
+			for _, c := range b.Checks {
+				if c.HotThrow == nil || c.IsGone() || b.Burn.IsGone() {
+					continue
+				}
+				h := int(math.Round(c.At.Sub(b.Burn.LitAt).Hours()))
+				out[h] = append(out[h], float64(*c.HotThrow))
+			}
+		}
+	}
+	return out
+}
+
+// checksFact is the middle hot throw of checks, hour by hour.
+func checksFact(hours map[int][]float64) ui.Fact {
+	var parts []string
+	n := 0
+	for h := 0; len(parts) < len(hours); h++ {
+		if x := hours[h]; len(x) > 0 {
+			s := throw.Summarise(x)
+			parts, n = append(parts, tight(strconv.Itoa(h)+" h")+": "+quantity.Score(s.Median)+tight(" (n "+strconv.Itoa(s.N)+")")), n+s.N
+		}
+	}
+	return ui.Fact{Label: "Hot throw, from checks", Text: joinBy(", ", parts...), More: "median by the hour since lighting; " + figured(n, "check", "checks") + ", beside the candle and not blind"}
+}
+
+func codesByID(logs []journal.CandleLog) map[journal.ID]string {
+	out := map[journal.ID]string{}
+	for _, l := range logs {
+		out[l.Candle.ID] = l.Candle.Code()
+	}
+	return out
+}
+
+// smelledItem is one candle in one smelling.
+func smelledItem(x journal.Smelled, codes map[journal.ID]string, several bool, v View) ui.Item {
+	scores := make([]float64, len(x.Scores))
+	for i, s := range x.Scores {
+		scores[i] = float64(s.Score)
+	}
+	median, _, spread := summaryTexts(throw.Summarise(scores))
+	i := ui.Item{Text: string(x.Smelling.Kind) + " throw", Href: "/throw/" + idText(x.Smelling.ID), When: v.Day(x.Smelling.At)}
+	if several {
+		i.Text = codes[x.Cup.Candle] + ", " + i.Text
+	}
+	how := "open"
+	if x.Smelling.Blind {
+		how = "blind"
+	}
+	var lit string
+	if x.Cup.Minutes != nil {
+		lit = x.Cup.Minutes.String() + " lit"
+	}
+	i.Text, i.More = capital(i.Text), joinBy(" · ", "median "+median, spread, figured(len(scores), "nose", "noses"), lit, how)
+	return i
+}
