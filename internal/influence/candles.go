@@ -140,34 +140,50 @@ func (o opening) width(b standings.BurnRow) (stats.Censored, bool) {
 	if !b.Used() || math.IsNaN(b.Fit.LogRate) || len(b.Fit.Checks) != len(b.Readings) {
 		return stats.Censored{}, false
 	}
-	short, full, nearest := -1, -1, -1
-	for i, r := range b.Readings {
+	l := o.looks(b)
+	switch {
+	case l.nearest != nil:
+		w := math.Log(l.nearest.Ratio) + o.at(l.nearest.Hour)
+		return stats.Censored{Low: w, High: w}, true
+	case l.full == nil:
+		return stats.Censored{}, false
+	case l.short == nil:
+		return stats.Censored{Low: o.at(l.full.Hour), High: math.Inf(1)}, true
+	}
+	return stats.Censored{Low: o.at(l.full.Hour), High: o.at(l.short.Hour)}, true
+}
+
+// looks are the readings of a burn that say something of its width; nil where
+// there is none.
+type looks struct {
+	nearest *meltpool.Reading // short of the wall, late enough, nearest to the target hour
+	full    *meltpool.Reading // the first at the wall
+	short   *meltpool.Reading // the last before it
+}
+
+// looks picks them. Readings that hardly fit their burn's curve are passed over.
+func (o opening) looks(b standings.BurnRow) (l looks) {
+	for i := range b.Readings {
+		r := &b.Readings[i]
 		switch {
 		case b.Fit.Checks[i].Slip || r.Ratio <= 0 && !r.Full:
-		case r.Full:
-			if full < 0 {
-				full = i
-			}
-		default:
-			if full < 0 {
-				short = i
-			}
-			if r.Hour >= o.target*earliest && (nearest < 0 || o.off(r) < o.off(b.Readings[nearest])) {
-				nearest = i
-			}
+		case r.Full && l.full == nil:
+			l.full = r
+		case !r.Full:
+			l.rim(r, o)
 		}
 	}
-	switch {
-	case nearest >= 0:
-		r := b.Readings[nearest]
-		w := math.Log(r.Ratio) + o.at(r.Hour)
-		return stats.Censored{Low: w, High: w}, true
-	case full < 0:
-		return stats.Censored{}, false
-	case short < 0:
-		return stats.Censored{Low: o.at(b.Readings[full].Hour), High: math.Inf(1)}, true
+	return l
+}
+
+// rim takes a reading short of the wall.
+func (l *looks) rim(r *meltpool.Reading, o opening) {
+	if l.full == nil {
+		l.short = r
 	}
-	return stats.Censored{Low: o.at(b.Readings[full].Hour), High: o.at(b.Readings[short].Hour)}, true
+	if r.Hour >= o.target*earliest && (l.nearest == nil || o.off(*r) < o.off(*l.nearest)) {
+		l.nearest = r
+	}
 }
 
 // earliest is the share of the target hour from which a reading is carried there

@@ -169,40 +169,45 @@ func (x *inquiry) part() {
 	if len(x.cs) == 0 || len(x.factors) == 0 {
 		return
 	}
-	group, rows := x.design(x.cs)
-	varies := map[int]bool{}
-	for k := range x.factors {
-		varies[k] = true
-	}
-	for _, d := range stats.Dependences(group, rows, own) {
-		varies[d.Column] = len(d.On) > 0
-	}
 	told := slices.DeleteFunc(slices.Clone(x.cs), func(c Candle) bool { return !c.told() })
-	group, rows = x.design(told)
-	with := map[Factor][]Factor{}
-	var gone []Factor
-	for _, d := range stats.Dependences(group, rows, own) {
+	with, gone := map[Factor][]Factor{}, []Factor(nil)
+	for _, d := range x.dependences(told) {
 		f := x.factors[d.Column]
-		if len(d.On) == 0 && varies[d.Column] {
+		if len(d.On) == 0 && x.varies(f) {
 			x.dismiss(WallHidesAll, 0)
 			x.factors = nil
 			return
 		}
-		gone = append(gone, f)
-		if len(d.On) == 0 {
+		if gone = append(gone, f); len(d.On) == 0 {
 			x.Untold = append(x.Untold, Untold{Factor: f, Why: NotWithin, Noted: len(x.cs), Of: len(x.cs)})
 		}
 		for _, on := range d.On {
 			with[f], with[x.factors[on]] = append(with[f], x.factors[on]), append(with[x.factors[on]], f)
 		}
 	}
+	x.setAside(with)
+	x.factors = slices.DeleteFunc(x.factors, func(f Factor) bool { return slices.Contains(gone, f) })
+}
+
+// dependences are the factors that do not vary by themselves within pairings.
+func (x *inquiry) dependences(cs []Candle) []stats.Dependence {
+	group, rows := x.design(cs)
+	return stats.Dependences(group, rows, own)
+}
+
+// varies reports whether a factor varies within a pairing at all.
+func (x *inquiry) varies(f Factor) bool {
+	return !slices.ContainsFunc(x.dependences(x.cs), func(d stats.Dependence) bool { return x.factors[d.Column] == f && len(d.On) == 0 })
+}
+
+// setAside says of the factors that moved together that they cannot be told.
+func (x *inquiry) setAside(with map[Factor][]Factor) {
 	for _, f := range x.factors {
 		if len(with[f]) > 0 {
 			x.Untold = append(x.Untold, Untold{Factor: f, Why: Together, With: with[f]})
 			x.spoiled = append(x.spoiled, f)
 		}
 	}
-	x.factors = slices.DeleteFunc(x.factors, func(f Factor) bool { return slices.Contains(gone, f) })
 }
 
 // design is the group of each candle, and its factors.

@@ -77,6 +77,13 @@ func newCensoredFit(group []int, x [][]float64, y []Censored) (*censoredFit, err
 	if p.unit == 0 {
 		return nil, ErrTooFew
 	}
+	p.fillIn(group, x, y)
+	return p, nil
+}
+
+// fillIn writes the scaled rows and values, and the place where the climb
+// begins: no differences, and a spread of half the largest distance.
+func (p *censoredFit) fillIn(group []int, x [][]float64, y []Censored) {
 	place := map[int]int{}
 	for i, g := range group {
 		if _, ok := place[g]; !ok {
@@ -85,8 +92,8 @@ func newCensoredFit(group []int, x [][]float64, y []Censored) (*censoredFit, err
 		row := make([]float64, p.groups+p.slopes)
 		row[place[g]] = 1
 		for k := range x[i] {
-			if d.scale[k] > 0 {
-				row[p.groups+k] = (x[i][k] - d.means[k]) / d.scale[k]
+			if p.d.scale[k] > 0 {
+				row[p.groups+k] = (x[i][k] - p.d.means[k]) / p.d.scale[k]
 			}
 		}
 		p.z = append(p.z, row)
@@ -94,7 +101,6 @@ func newCensoredFit(group []int, x [][]float64, y []Censored) (*censoredFit, err
 	}
 	p.at = make([]float64, p.groups+p.slopes+1)
 	p.at[len(p.at)-1] = 2
-	return p, nil
 }
 
 // inside is a number within the ends.

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"rimward/internal/journal"
+	"rimward/internal/life"
 	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
 	"rimward/internal/stats"
@@ -106,9 +107,8 @@ func growthBurn(b journal.BurnLog, x journal.Vessel, v View) chart.GrowthBurn {
 // MassPart is the candle's mass over its life: the rate in words, and the
 // chart where there is anything to draw.
 type MassPart struct {
-	Words    string
-	Warnings []string
-	Chart    *chart.Chart
+	Words string
+	Chart *chart.Chart
 }
 
 // rateLevel is the level of the interval of the burn rate.
@@ -124,19 +124,23 @@ func massOf(l journal.CandleLog, v View) MassPart {
 	if err != nil {
 		return MassPart{Words: "Not enough weighings yet: they were all taken at the same hour of its life."}
 	}
-	p := MassPart{Words: rateWords(line)}
-	for _, w := range line.Warnings {
-		if line.N > 2 {
-			p.Warnings = append(p.Warnings, capital(w)+".")
-		}
+	p, rates := MassPart{Words: rateWords(line)}, life.RatesOf(l)
+	if rates.Any() {
+		p.Words = overallWords(rates)
 	}
-	c := chart.NewMassAndRate(massSpec(l, line, p.Words, v), rateSpec(l, line, v))
+	c := chart.NewMassAndRate(massSpec(l, line, rates, p.Words, v), rateSpec(l, rates, v))
 	p.Chart = &c
 	return p
 }
 
+// overallWords writes the rate over the whole candle with its interval, the
+// same that stands under Life.
+func overallWords(r life.Rates) string {
+	return joinBy(", ", r.Overall.Shown().String(), rateRange(r.OverallRange), "over "+counted(len(r.Burns), "weighed burn", "weighed burns")) + "."
+}
+
 // massSpec is the weighings and the line through them.
-func massSpec(l journal.CandleLog, line stats.Line, words string, v View) chart.MassSpec {
+func massSpec(l journal.CandleLog, line stats.Line, r life.Rates, words string, v View) chart.MassSpec {
 	unit := v.Units.Mass
 	hours, grams := weighings(l)
 	s := chart.MassSpec{
@@ -144,6 +148,9 @@ func massSpec(l journal.CandleLog, line stats.Line, words string, v View) chart.
 		Desc:      "The weighings and the straight line through them, and under them the rate of each burn. " + words,
 		Line:      &chart.MassLine{Slope: unit.Of(quantity.Grams(line.Slope)), Intercept: unit.Of(quantity.Grams(line.Intercept))},
 		RateLabel: quantity.GramsPerHour(-line.Slope).Shown().String(),
+	}
+	if r.Any() {
+		s.RateLabel = r.Overall.Shown().String()
 	}
 	for i := range hours {
 		s.Points = append(s.Points, chart.MassPoint{Hour: hours[i], Mass: unit.Of(quantity.Grams(grams[i]))})
@@ -153,15 +160,15 @@ func massSpec(l journal.CandleLog, line stats.Line, words string, v View) chart.
 
 // rateSpec is the burn rate of each burn that was weighed before and after,
 // with the rate over the whole life.
-func rateSpec(l journal.CandleLog, line stats.Line, v View) chart.CourseSpec {
+func rateSpec(l journal.CandleLog, r life.Rates, v View) chart.CourseSpec {
 	s := chart.CourseSpec{Name: "Burn rate", Unit: "g/h", FromZero: true, Value: func(x float64) string { return quantity.GramsPerHour(x).Shown().Number },
 		Burns: burnStretches(l, v), Caption: "Level strokes: the rate of each burn by its two weighings."}
-	whole := chart.CourseLimit{Value: -line.Slope, Label: quantity.GramsPerHour(-line.Slope).Shown().String() + " over its life"}
-	if line.HasInterval {
-		whole.Low, whole.High = -line.SlopeHigh, -line.SlopeLow
-		s.Caption += " Shaded: the rate over its life, with its " + quantity.Fraction(line.Level).Percent().String() + " interval, from " + counted(line.N, "weighing", "weighings") + "."
+	whole := chart.CourseLimit{Value: float64(r.Overall), Label: r.Overall.Shown().String() + " over its life"}
+	if r.OverallRange.Known {
+		whole.Low, whole.High = r.OverallRange.Low, r.OverallRange.High
+		s.Caption += " Shaded: the rate over its life, with its " + rateRange(r.OverallRange) + ", over " + counted(len(r.Burns), "weighed burn", "weighed burns") + "."
 	}
-	if line.Slope < 0 {
+	if r.Any() {
 		s.Limits = []chart.CourseLimit{whole}
 	}
 	var x chart.CourseSeries
@@ -230,16 +237,12 @@ func weighings(l journal.CandleLog) (hours, grams []float64) {
 	return hours, grams
 }
 
-// rateWords writes the burn rate with its interval and what it rests on.
+// rateWords writes the rate that a line through weighings gives where no burn
+// was weighed both before and after.
 func rateWords(l stats.Line) string {
-	rate := quantity.GramsPerHour(-l.Slope)
 	from := counted(l.N, "weighing", "weighings")
-	switch {
-	case l.Slope >= 0:
+	if l.Slope >= 0 {
 		return "The masses do not fall. Look at the weighings again: " + from + "."
-	case !l.HasInterval:
-		return rate.Shown().String() + " from " + from + "; a third would give an interval."
 	}
-	low, high := quantity.GramsPerHour(-l.SlopeHigh).Shown(), quantity.GramsPerHour(-l.SlopeLow).Shown()
-	return rate.Shown().String() + ", " + quantity.Fraction(l.Level).Percent().String() + " interval " + low.Number + "–" + high.String() + ", from " + from + "."
+	return "About " + quantity.GramsPerHour(-l.Slope).Shown().String() + " from " + from + "; weighing it before and after the same burn gives an interval."
 }

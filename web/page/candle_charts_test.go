@@ -34,35 +34,35 @@ func massed(number int, ago, lasted float64, before, after quantity.Grams) journ
 }
 
 // The first case is a candle that was weighed every ten minutes: masses 9.66,
-// 9.22, 8.88, 8.61, 8.40, 8.20 g; by least squares 1.71943 g/h with a 95 %
-// interval of 1.339 to 2.100 g/h (a college laboratory guide to burning
-// candles; recomputed by hand). The others are straight lines by construction.
+// 9.22, 8.88, 8.61, 8.40, 8.20 g, which is 1.752 g/h from the first to the last
+// (a college laboratory guide to burning candles); by hand, with Student's t of
+// 4 degrees of freedom, 95 % from 1.04 to 2.47 g/h. The others are straight
+// lines by construction.
 func TestMassSaysTheRateWithItsInterval(t *testing.T) {
 	t.Parallel()
 	ten := 1.0 / 6
 	for _, c := range []struct {
-		name   string
-		burns  []journal.BurnLog
-		want   string
-		drawn  bool
-		steady bool
+		name  string
+		burns []journal.BurnLog
+		want  string
+		drawn bool
 	}{
 		{"weighed every ten minutes, and not steady", []journal.BurnLog{
 			massed(1, 90, ten, 9.66, 9.22), massed(2, 80, ten, 9.22, 8.88), massed(3, 70, ten, 8.88, 8.61),
 			massed(4, 60, ten, 8.61, 8.40), massed(5, 50, ten, 8.40, 8.20)},
-			"1.7 g/h, 95 % interval 1.3–2.1 g/h, from six weighings.", true, false},
+			"1.8 g/h, 95\u00a0% interval 1\u2009–\u20092.5\u00a0g/h, over five weighed burns.", true},
 		{"on a line", []journal.BurnLog{massed(1, 90, 3, 182, 163.7), massed(2, 80, 4, 163.7, 139.3)},
-			"6.1 g/h, 95 % interval 6.1–6.1 g/h, from three weighings.", true, true},
-		{"a rest that was weighed twice counts once, by its mean", []journal.BurnLog{massed(1, 90, 3, 182, 163.8), massed(2, 80, 4, 163.6, 139.3)},
-			"6.1 g/h, 95 % interval 6.1–6.1 g/h, from three weighings.", true, true},
+			"6.1 g/h, 95\u00a0% interval 6.1\u2009–\u20096.1\u00a0g/h, over two weighed burns.", true},
+		{"a rest that was weighed twice", []journal.BurnLog{massed(1, 90, 3, 182, 163.8), massed(2, 80, 4, 163.6, 139.3)},
+			"6.1 g/h, 95\u00a0% interval 6\u2009–\u20096.1\u00a0g/h, over two weighed burns.", true},
 		{"a mass that is missing is passed over", []journal.BurnLog{massed(1, 90, 3, 182, 0), massed(2, 80, 4, 0, 139.3)},
-			"6.1 g/h from two weighings; a third would give an interval.", true, true},
+			"About 6.1 g/h from two weighings; weighing it before and after the same burn gives an interval.", true},
 		{"one burn", []journal.BurnLog{massed(1, 90, 3, 182, 163.7)},
-			"6.1 g/h from two weighings; a third would give an interval.", true, true},
+			"6.1 g/h, over one weighed burn.", true},
 		{"one weighing", []journal.BurnLog{massed(1, 90, 3, 182, 0)},
-			"Not enough weighings yet. Weigh it before lighting and again when it is cold: two weighings give a rate, three an interval.", false, true},
+			"Not enough weighings yet. Weigh it before lighting and again when it is cold: two weighings give a rate, three an interval.", false},
 		{"masses that rise", []journal.BurnLog{massed(1, 90, 3, 160, 163.7)},
-			"The masses do not fall. Look at the weighings again: two weighings.", true, true},
+			"The masses do not fall. Look at the weighings again: two weighings.", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -70,8 +70,8 @@ func TestMassSaysTheRateWithItsInterval(t *testing.T) {
 			if m.Words != c.want {
 				t.Errorf("got %q, want %q", m.Words, c.want)
 			}
-			if (m.Chart != nil) != c.drawn || (len(m.Warnings) == 0) != c.steady {
-				t.Errorf("drawn %v, warnings %v", m.Chart != nil, m.Warnings)
+			if (m.Chart != nil) != c.drawn {
+				t.Errorf("drawn %v", m.Chart != nil)
 			}
 		})
 	}
@@ -84,7 +84,7 @@ func TestMassPassesOverWithdrawnBurnsAndStopsAtTheLitOne(t *testing.T) {
 	lit := aBurn(4, 2)
 	lit.Burn.MassBefore = of(quantity.Grams(139.3))
 	m := candlePage(aCandle(massed(1, 90, 3, 182, 163.7), gone, massed(3, 70, 4, 163.7, 0), lit), metricView()).Mass
-	if want := "6.1 g/h, 95 % interval 6.1–6.1 g/h, from three weighings."; m.Words != want {
+	if want := "6.1 g/h, over one weighed burn."; m.Words != want {
 		t.Errorf("got %q, want %q", m.Words, want)
 	}
 	want := [][]string{{"1", "0.00", "3.00", "182", "164", "6.1"}, {"3", "3.00", "4.00", "164", "", ""}, {"4", "7.00", "2.00", "139", "", ""}}

@@ -14,12 +14,11 @@ import (
 
 // ChartFigure is a chart with its heading and what is said over it.
 type ChartFigure struct {
-	Heading  string
-	Plain    bool // the heading is none of the page's outline
-	Words    string
-	Warnings []string
-	Missing  string // instead of a chart
-	Chart    *chart.Chart
+	Heading string
+	Plain   bool // the heading is none of the page's outline
+	Words   string
+	Missing string // instead of a chart
+	Chart   *chart.Chart
 }
 
 // candleChart is one chart of a candle, by the name it has in addresses.
@@ -71,7 +70,7 @@ func chartsOf(l journal.CandleLog, lim safety.Limits, growth *GrowthPair, mass M
 				f.Chart = &x
 			}
 		case "mass":
-			f.Words, f.Warnings, f.Chart = mass.Words, mass.Warnings, mass.Chart
+			f.Words, f.Chart = mass.Words, mass.Chart
 		default:
 			f.Chart = c.build(l, lim, v)
 		}
