@@ -36,7 +36,7 @@ func massed(number int, ago, lasted float64, before, after quantity.Grams) journ
 // The first case is a candle that was weighed every ten minutes: masses 9.66,
 // 9.22, 8.88, 8.61, 8.40, 8.20 g, which is 1.752 g/h from the first to the last
 // (a college laboratory guide to burning candles); by hand, with Student's t of
-// 4 degrees of freedom, 95 % from 1.04 to 2.47 g/h. The others are straight
+// 4 degrees of freedom, 95 % from 1.01 to 2.50 g/h. The others are straight
 // lines by construction.
 func TestMassSaysTheRateWithItsInterval(t *testing.T) {
 	t.Parallel()
