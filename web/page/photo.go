@@ -162,8 +162,8 @@ func NewPhotoPage(x journal.Photo, of PhotoSubject, around []journal.Photo, hist
 	p := PhotoPage{Title: capital(of.Name), Src: "/photos/files/" + x.Hash + ".jpg", Alt: capital(joinBy(": ", "photo of "+of.Name, x.Note)),
 		Width: strconv.Itoa(x.Width), Height: strconv.Itoa(x.Height), Facts: photoPageFacts(x, of, v)}
 	p.Acts = []ui.Action{{Text: noteAct(x), Href: at + "/edit"}, {Text: "Withdraw", Href: "/withdraw/photo/" + idText(x.ID)}}
-	if of.Candle != 0 {
-		p.Acts = append(p.Acts, ui.Action{Text: "Measure the pool", Href: at + "/measure"})
+	if of.Candle != 0 && !x.IsGone() {
+		p.Acts = append([]ui.Action{{Text: "Measure the pool", Href: at + "/measure"}}, p.Acts...)
 	}
 	if x.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*x.Gone)+".", x.GoneWhy)
