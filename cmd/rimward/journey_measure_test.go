@@ -175,3 +175,19 @@ func TestJourneyMeasureOnAPhone(t *testing.T) {
 		t.Errorf("without script the mark is at %s", got)
 	}
 }
+
+// The page of a measurement in every state, as all other pages are looked at.
+func TestPagesOfMeasuring(t *testing.T) {
+	s := emptyStudio(t)
+	burns := s.lit(2*time.Hour, s.shelved(1)...)
+	s.seen(burns[0], s.now().Add(-time.Hour), 40)
+	s.upload("check", 1, poolPicture(520))
+	line := func(radius float64) (out string) {
+		for _, p := range roundPicture(radius) {
+			out += fmt.Sprintf("%d,%d+", p[0], p[1])
+		}
+		return out
+	}
+	lookAt(t, s, "measure", []string{"/photos/1/measure", "/photos/1/measure?x=9999", "/photos/1/measure?wall=" + line(400),
+		"/photos/1/measure?line=pool&wall=" + line(400) + "&pool=" + line(260), "/photos/1/measure?shown=1600&wall=" + line(400) + "&pool=" + line(400)})
+}

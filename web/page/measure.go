@@ -18,7 +18,7 @@ type MeasurePage struct {
 	Picture     MeasurePicture
 	Lines       []MeasureLine
 	Say         string // what to mark now
-	Problem     string // why the last place was not marked
+	Problem     string // why the place that was pointed at was not marked
 	Wrong       []string
 	Form        MeasureForm
 	Zooms       []MeasureLine
@@ -55,6 +55,7 @@ type MeasureForm struct {
 	Action, Label string
 	Hidden        []ui.Hidden
 	X, Y          string
+	Problem       string // why the place that was typed was not marked
 	Across, Down  string // how far the picture goes, px
 }
 
@@ -83,7 +84,9 @@ func NewMeasurePage(m Measuring) MeasurePage {
 		return p
 	}
 	p.Picture, p.Lines, p.Say, p.Form, p.Zooms = m.picture(), m.lines(), m.say(), m.form(), m.zooms()
-	p.Problem = m.Input.Problem
+	if p.Problem = m.Input.Problem; p.Form.X != "" || p.Form.Y != "" {
+		p.Problem, p.Form.Problem = "", m.Input.Problem
+	}
 	for _, w := range m.Send.Problems {
 		p.Wrong = append(p.Wrong, w.Text)
 	}

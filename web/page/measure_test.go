@@ -137,6 +137,21 @@ func TestWhatCannotBeMeasuredIsSaid(t *testing.T) {
 	}
 }
 
+// What was typed comes back with its problem beside it; a bad click has its
+// problem above the picture.
+func TestProblemsOfMarksStandWhereTheyArose(t *testing.T) {
+	t.Parallel()
+	m := measuring()
+	m.Input.X, m.Input.Problem = "9999", "No."
+	if p := page.NewMeasurePage(m); p.Form.X != "9999" || p.Form.Problem != "No." || p.Problem != "" {
+		t.Errorf("typed: %+v, %q", p.Form, p.Problem)
+	}
+	m.Input.X = ""
+	if p := page.NewMeasurePage(m); p.Form.Problem != "" || p.Problem != "No." {
+		t.Errorf("pointed: %+v, %q", p.Form, p.Problem)
+	}
+}
+
 // Every address of the page holds the marking as it is after its step.
 func TestMeasuringTravelsInTheAddress(t *testing.T) {
 	t.Parallel()

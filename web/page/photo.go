@@ -182,7 +182,7 @@ func NewPhotoPage(x journal.Photo, of PhotoSubject, around []journal.Photo, hist
 		Width: strconv.Itoa(x.Width), Height: strconv.Itoa(x.Height), Facts: photoPageFacts(x, of, v)}
 	p.Acts = []ui.Action{{Text: noteAct(x), Href: at + "/edit"}, {Text: "Withdraw", Href: "/withdraw/photo/" + idText(x.ID)}}
 	if of.Candle != 0 && !x.IsGone() {
-		p.Acts = append(p.Acts, ui.Action{Text: "Measure the pool", Href: at + "/measure"})
+		p.Acts = append([]ui.Action{{Text: "Measure the pool", Href: at + "/measure"}}, p.Acts...)
 	}
 	if x.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*x.Gone)+".", x.GoneWhy)

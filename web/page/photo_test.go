@@ -99,7 +99,7 @@ func TestAPhotosPageKnowsItsNeighbours(t *testing.T) {
 	if first, last := page.NewPhotoPage(around[0], of1, around, nil, metricView()), page.NewPhotoPage(around[2], of1, around, nil, metricView()); first.Before != "" || last.After != "" {
 		t.Errorf("beyond the ends: %q and %q", first.Before, last.After)
 	}
-	if got := strings.Join(texts(p.Acts), ", "); got != "Add a note, Withdraw, Measure the pool" {
+	if got := strings.Join(texts(p.Acts), ", "); got != "Measure the pool, Add a note, Withdraw" {
 		t.Errorf("acts: %s", got)
 	}
 	var parts []string
