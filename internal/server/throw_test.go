@@ -245,6 +245,9 @@ func TestACoveredSmellingTellsNothing(t *testing.T) {
 				t.Errorf("%s answers %d", p, w.Code)
 			}
 			tells(p, w.Body.String())
+			if found := inline.FindString(strings.ReplaceAll(w.Body.String(), `xmlns="http://www.w3.org/2000/svg"`, "")); found != "" {
+				t.Errorf("%s holds %q", p, found)
+			}
 		}
 	}
 	look("/throw/1", "/throw", "/throw/1/labels", "/withdraw/smelling/1", "/throw/1/uncover")
@@ -285,7 +288,15 @@ func TestCodesAreUncovered(t *testing.T) {
 	late := sheet(l, "Jo", "1", "1", "1")
 	s.sendsBack("/throw/1/scores", late, 422, "would not be blind", `value="Jo"`)
 	s.shows("/candles/1", 200, "Cold throw, smelled", "/throw/1")
-	s.shows("/withdraw/cup/1", 200, "out of the smelling")
+	cup := s.smelling(1).Cups[0]
+	id := fmt.Sprint(cup.Cup.ID)
+	s.shows("/throw/1", 200, "/withdraw/cup/"+id)
+	s.sendsOn("/withdraw/cup/"+id, typed("why", "spilt"), "/throw/1")
+	s.shows("/throw/1", 200, "Bring "+cup.Made.Candle.Code()+" back", "spilt")
+	s.sendsOn("/restore/cup/"+id, typed("x", "1"), "/throw/1")
+	if s.smelling(1).Cups[0].Cup.IsGone() {
+		t.Error("a cup that was brought back is gone")
+	}
 }
 
 func TestASmellingIsWithdrawnAndBroughtBack(t *testing.T) {

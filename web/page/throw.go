@@ -37,7 +37,7 @@ func NewSmellingPage(l journal.SmellingLog, sheet *ScoreSheet, history []journal
 	for _, n := range l.Noses() {
 		p.Scored = append(p.Scored, ScoredNose{n, scoredCount(l, n), at + "?" + url.Values{"nose": {n}}.Encode()})
 	}
-	p.Acts = smellingActs(l, at)
+	p.Acts = append(smellingActs(l, at), cupsBack(l)...)
 	if s.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*s.Gone)+".", s.GoneWhy)
 	} else if sheet == nil {
@@ -151,6 +151,16 @@ func smellingActs(l journal.SmellingLog, at string) (acts []ui.Action) {
 		acts = append(acts, ui.Action{Text: "Labels for setting out", Href: at + "/labels"})
 	}
 	return append(acts, ui.Action{Text: "Correct", Href: at + "/edit"}, ui.Action{Text: "Withdraw", Href: "/withdraw/smelling/" + id})
+}
+
+// cupsBack brings back what was taken out, once codes may be known.
+func cupsBack(l journal.SmellingLog) (acts []ui.Action) {
+	for _, c := range l.Cups {
+		if c.Cup.IsGone() && !l.Smelling.Covered() && !l.Smelling.IsGone() {
+			acts = append(acts, ui.Action{Text: "Bring " + c.Made.Candle.Code() + " back", Href: "/restore/cup/" + idText(c.Cup.ID), Post: true})
+		}
+	}
+	return acts
 }
 
 // smellingChanges is the history in words, without naming a candle while the
