@@ -21,6 +21,7 @@ type studio struct {
 	burns   journal.ID
 	checks  journal.ID
 	sits    journal.ID
+	photos  journal.ID
 }
 
 // Streams keep the luck of one thing apart from that of another, so that a
@@ -31,6 +32,7 @@ const (
 	streamCandle
 	streamSitting
 	streamPour
+	streamPhoto
 )
 
 func (s *studio) stream(kind, of uint64) *rand.Rand {

@@ -20,16 +20,17 @@ const (
 type studio struct {
 	Scene
 	lens
-	a, b, oa, ob     float64 // half sides, inside and outside
-	level            float64 // of the wax
-	light            vec     // towards the window, level with the bench
-	toMiddle         vec     // the way of sight to the middle of the wax
-	wax, melt, tint  tone
-	bench            tone
-	cloud            *cloud
-	shiftX, shiftY   float64 // of the grain of wood and wax
-	poolSin, poolCos float64
-	flames           []flame
+	a, b, oa, ob       float64 // half sides, inside and outside
+	level              float64 // of the wax
+	light              vec     // towards the window, level with the bench
+	toMiddle           vec     // the way of sight to the middle of the wax
+	wax, melt, tint    tone
+	bench              tone
+	cloud              *cloud
+	shiftX, shiftY     float64 // of the grain of wood and wax
+	poolSin, poolCos   float64
+	benchSin, benchCos float64 // of the way the planks run
+	flames             []flame
 }
 
 func newStudio(s Scene, seed uint64) *studio {
@@ -47,6 +48,7 @@ func newStudio(s Scene, seed uint64) *studio {
 	t.bench = toned(s.Bench, tone{0.62, 0.52, 0.42})
 	t.cloud = newCloud(rng)
 	t.shiftX, t.shiftY = 100*rng.Float64(), 100*rng.Float64()
+	t.benchSin, t.benchCos = math.Sincos(s.Camera.Turn + 0.12)
 	t.poolSin, t.poolCos = math.Sincos(s.Pool.Turn)
 	t.flames = t.kindled()
 	return t

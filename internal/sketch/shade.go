@@ -10,8 +10,7 @@ var (
 
 // benchTone is a plank of wood with the vessel's shadow on it.
 func (t *studio) benchTone(p vec) tone {
-	sin, cos := math.Sincos(t.Camera.Turn + 0.12)
-	u, v := p.x*cos+p.y*sin+t.shiftX*9, p.y*cos-p.x*sin+t.shiftY*9
+	u, v := p.x*t.benchCos+p.y*t.benchSin+t.shiftX*9, p.y*t.benchCos-p.x*t.benchSin+t.shiftY*9
 	bend := 9 * t.cloud.at(u/240, v/90)
 	grain := 0.55*t.cloud.at(u/95, (v+bend)/5.5) + 0.3*t.cloud.at(u/38, (v+bend)/1.7) + 0.15*t.cloud.at(u/7, v/0.9)
 	c := t.bench.lit(0.97 + 0.13*grain)
@@ -54,7 +53,8 @@ func (t *studio) rimTone(p vec) tone {
 	if t.Vessel.Material == Glass {
 		base, shine = 0.74+0.14*round, 1.5*shine
 	}
-	return t.tint.by(day).lit(base).add(tone{1, 1, 1}, shine).add(glow, 0.3*t.warmth(p.x, p.y, t.Vessel.Height))
+	soot := t.Vessel.Soot * ramp(0.9, 0.1, across+0.5*t.cloud.at(p.x/9, p.y/9))
+	return t.tint.by(day).lit(base).add(tone{1, 1, 1}, shine).lit(1-0.7*soot).add(glow, 0.3*t.warmth(p.x, p.y, t.Vessel.Height))
 }
 
 func (t *studio) outerTone(p, d vec) tone {
@@ -83,7 +83,20 @@ func (t *studio) innerTone(p vec) tone {
 	if t.Vessel.Material == Glass {
 		c = c.mixed(t.bench.by(t.tint).lit(0.9+0.1*f), 0.4)
 	}
+	c = t.soiled(c, p, up, f)
 	return c.add(tone{1, 1, 1}, 0.10*bump(up-0.55, 0.2)*max(0, f)).add(glow, 0.55*t.warmth(p.x, p.y, p.z))
+}
+
+// soiled is the wall's tone under the wax that clings to it, most of it low
+// down, and the soot on it, most of it high up.
+func (t *studio) soiled(c tone, p vec, up, f float64) tone {
+	v := t.Vessel
+	uneven := 0.2*t.cloud.at(p.x/9, p.y/9) + 0.08*t.cloud.at(p.x/2.5, p.y/2.5+p.z/4)
+	if v.Clinging > 0 {
+		edge := 1.1*v.Clinging + uneven
+		c = c.mixed(t.wax.by(day).lit(0.80+0.12*f+0.06*up), (0.25+0.7*v.Clinging)*ramp(edge+0.1, edge-0.1, up))
+	}
+	return c.lit(1 - 0.82*v.Soot*ramp(0.15, 1, up+1.3*uneven))
 }
 
 // waxTone is set wax: pale, matt, a little mottled, darker at the wall.

@@ -42,6 +42,8 @@ type Vessel struct {
 	Below         float64 // mm from the rim down to the surface of the wax
 	Material      Material
 	Tint          color.RGBA
+	Clinging      float64 // 0 to 1: wax left on the wall above the surface; 1 hides the wall
+	Soot          float64 // 0 to 1: how black the wall is below the rim
 }
 
 // Pool is the melted wax: an ellipse, cut off at the wall. Without a width
@@ -60,6 +62,7 @@ type Wick struct {
 	Broad  float64 // mm, of a flat wick of wood along the vessel's length; 0 for a cord
 	Cap    float64 // mm, the width of a mushroom on its tip; 0 for none
 	Flame  float64 // mm, the height of its flame; 0 when it is out
+	New    bool    // it was never lit, and has no black tip
 }
 
 // Scene is all that a picture shows.

@@ -104,7 +104,10 @@ func (t *studio) wickTone(w Wick, d vec) (tone, bool) {
 	if w.Broad > 0 {
 		pale = tone{0.52, 0.38, 0.25}
 	}
-	c := pale.mixed(char, ramp(0.15, 0.5, h))
+	c := pale
+	if !w.New {
+		c = pale.mixed(char, ramp(0.15, 0.5, h))
+	}
 	return c.lit(1.15-0.45*off/w.Thick).add(glow, 0.25*ramp(0.8, 1, h)*t.warmth(w.X, w.Y, t.level)), true
 }
 
