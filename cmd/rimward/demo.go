@@ -20,8 +20,8 @@ var demoCommand = command{
 
 ` + addrHelp + `  --seed N          another season (default 1); the same number gives the same one
 
-The season is a simulation, kept in a folder of its own that is removed at the
-end. Your own journal is not touched. Stop with Ctrl-C.
+The season is a simulation with drawn photos, kept in a folder of its own that
+is removed at the end. Your own journal is not touched. Stop with Ctrl-C.
 `,
 }
 

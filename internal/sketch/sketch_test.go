@@ -68,65 +68,92 @@ func TestPlaceAtATilt(t *testing.T) {
 	}
 }
 
-// yellow is how yellow a place is, mean of a few pixels: set wax is pale,
-// melted wax is not.
+// yellow and bright are what a place looks like, mean of nine pixels. Set wax
+// is pale, melted wax yellow; the wall above is darker than wax.
 func yellow(img *image.RGBA, x, y float64) float64 {
-	var sum float64
-	for i := -1; i <= 1; i++ {
-		for j := -1; j <= 1; j++ {
-			c := img.RGBAAt(int(x)+i, int(y)+j)
-			sum += float64(c.R) - float64(c.B)
-		}
-	}
-	return sum / 9
+	c := mean(img, x, y)
+	return c[0] - c[2]
 }
 
-// stepAlong finds where a picture turns from yellow to pale on the way from
-// one place to another: the place that parts the two best.
-func stepAlong(img *image.RGBA, x0, y0, x1, y1 float64) (x, y float64) {
-	n := int(2 * math.Hypot(x1-x0, y1-y0))
-	at := func(i int) (float64, float64) {
-		k := float64(i) / float64(n)
-		return x0 + k*(x1-x0), y0 + k*(y1-y0)
+func bright(img *image.RGBA, x, y float64) float64 {
+	c := mean(img, x, y)
+	return c[0] + c[1] + c[2]
+}
+
+func mean(img *image.RGBA, x, y float64) (sum [3]float64) {
+	for i := -1; i <= 1; i++ {
+		for j := -1; j <= 1; j++ {
+			c := img.RGBAAt(int(math.Floor(x))+i, int(math.Floor(y))+j)
+			sum[0], sum[1], sum[2] = sum[0]+float64(c.R)/9, sum[1]+float64(c.G)/9, sum[2]+float64(c.B)/9
+		}
 	}
+	return sum
+}
+
+// stepFrom finds where the pixels change most on the way through a place, in
+// pixels beyond it: the step that parts what is seen before from what is seen
+// after (the split with the largest variance between two groups, as Otsu's
+// threshold has it).
+func stepFrom(look func(x, y float64) float64, x, y, dx, dy float64) float64 {
+	const reach, step = 14, 0.5
 	var tones []float64
 	var whole float64
-	for i := range n {
-		v := yellow(img, first(at(i)), second(at(i)))
+	for d := -reach + step/2; d < reach; d += step {
+		v := look(x+d*dx, y+d*dy)
 		tones, whole = append(tones, v), whole+v
 	}
 	best, cut, sum := 0.0, 0, 0.0
-	for i, v := range tones[:n-1] {
+	for i, v := range tones[:len(tones)-1] {
 		sum += v
-		l, r := float64(i+1), float64(n-i-1)
+		l, r := float64(i+1), float64(len(tones)-i-1)
 		if between := l * r * math.Pow(sum/l-(whole-sum)/r, 2); between > best {
 			best, cut = between, i+1
 		}
 	}
-	return at(cut)
+	return float64(cut)*step - reach
 }
 
-func first(x, _ float64) float64  { return x }
-func second(_, y float64) float64 { return y }
-
-// What is drawn lies where the projection says: the colour of the pixels
-// changes at the pool's edge, all round.
-func TestDrawnEdgeIsTheProjectedEdge(t *testing.T) {
+// What is drawn lies where the projection says: along rays from the middle,
+// pixels change at the pool's edge all round, and at the wall's foot on the
+// far side, where it can be seen; there the wax is darker, and the step softer.
+func TestDrawnEdgesAreTheProjectedEdges(t *testing.T) {
 	t.Parallel()
-	s := tumbler()
-	img := sketch.Draw(s, 5)
-	worst := 0.0
-	for i := range 24 {
-		px, py := s.PoolPoint(2 * math.Pi * float64(i) / 24)
-		mx, my := s.Place(s.Pool.X, s.Pool.Y)
-		dx, dy := (px-mx)/math.Hypot(px-mx, py-my), (py-my)/math.Hypot(px-mx, py-my)
-		x, y := stepAlong(img, px-22*dx, py-22*dy, px+18*dx, py+18*dy)
-		worst = max(worst, math.Hypot(x-px, y-py))
+	for _, tilt := range []float64{0, 20, 35} {
+		s := tumbler()
+		s.Camera.Tilt, s.Vessel.Below = tilt*math.Pi/180, 22
+		img := sketch.Draw(s, 5)
+		off := func(look func(*image.RGBA, float64, float64) float64, x, y, fromX, fromY float64) float64 {
+			mx, my := s.Place(fromX, fromY)
+			n := math.Hypot(x-mx, y-my)
+			at := func(x, y float64) float64 { return look(img, x, y) }
+			return math.Abs(stepFrom(at, x, y, (x-mx)/n, (y-my)/n))
+		}
+		pool, wall, points := 0.0, 0.0, 0
+		for i := range 24 {
+			angle := 2 * math.Pi * float64(i) / 24
+			if x, y := s.PoolPoint(angle); seen(s, x, y, tilt) {
+				pool, points = max(pool, off(yellow, x, y, s.Pool.X, s.Pool.Y)), points+1
+			}
+			if facing := math.Sin(angle - s.Camera.Turn); facing > 0.5 && tilt > 0 {
+				x, y := s.WallPoint(angle)
+				wall = max(wall, off(bright, x, y, 0, 0))
+			}
+		}
+		t.Logf("tilt %g°: the pool's edge lies up to %.1f px off, the wall's foot %.1f px", tilt, pool, wall)
+		if pool > 2 || wall > 3 || points < 15 {
+			t.Errorf("tilt %g°: of %d points an edge is drawn %.1f px and the wall's foot %.1f px from its place", tilt, points, pool, wall)
+		}
 	}
-	t.Logf("the farthest edge lies %.1f px off", worst)
-	if worst > 3 {
-		t.Errorf("an edge is drawn %.1f px from its place", worst)
-	}
+}
+
+// seen reports whether a place of the wax is well clear of the near rim: a
+// wall of 22 mm hides up to 22 tan(tilt) of the wax behind it.
+func seen(s sketch.Scene, x, y, tilt float64) bool {
+	hidden := s.Vessel.Below * math.Tan(tilt*math.Pi/180)
+	sin, cos := math.Sincos(s.Camera.Turn)
+	reach := s.Vessel.Width/2 - 1.3*hidden
+	_, near := s.Place(reach*sin, -reach*cos)
+	return y < near-16
 }
 
 // The picture is the same for the same seed; another seed changes the grain
@@ -200,6 +227,48 @@ func TestMaterialsLookDifferent(t *testing.T) {
 	s.Wide, s.High, s.Bench, s.Camera.Distance = 120, 90, color.RGBA{20, 40, 200, 255}, 900
 	if c := sketch.Draw(s, 1).RGBAAt(5, 5); c.B < 2*c.R {
 		t.Errorf("a blue bench is %v", c)
+	}
+}
+
+// Wax on the wall makes it as pale as wax, soot makes it dark; where neither is,
+// the wall stays as it was. The wax itself does not change.
+func TestWallWaxAndSoot(t *testing.T) {
+	t.Parallel()
+	s := tumbler()
+	s.Wide, s.High, s.Vessel.Below, s.Camera.Tilt, s.Camera.Turn = 600, 450, 40, 0.5, 0
+	wall := func(clinging, soot float64) (low, high, wax int) {
+		s.Vessel.Clinging, s.Vessel.Soot = clinging, soot
+		img := sketch.Draw(s, 1)
+		x, y := s.WallPoint(math.Pi / 2) // the far end, below the wall seen from inside
+		at := func(up int) int {
+			var sum int
+			for dx := -4; dx <= 4; dx++ {
+				sum += int(img.RGBAAt(int(x)+dx, int(y)-up).R)
+			}
+			return sum / 9
+		}
+		return at(8), at(34), at(-8)
+	}
+	low, high, wax := wall(0, 0)
+	if hung, bare, same := wall(0.4, 0); hung < low+10 || bare > high+12 || same != wax {
+		t.Errorf("a skin of wax turns %d, %d over %d into %d, %d over %d", low, high, wax, hung, bare, same)
+	}
+	if _, hung, _ := wall(1, 0); hung < high+20 {
+		t.Errorf("a shaft of wax turns %d into %d below the rim", high, hung)
+	}
+	if _, black, same := wall(0, 1); black > high*2/3 || same != wax {
+		t.Errorf("soot turns %d into %d below the rim", high, black)
+	}
+}
+
+// A wick that was never lit has no black tip.
+func TestNewWickIsPale(t *testing.T) {
+	t.Parallel()
+	s := tumbler()
+	s.Camera = sketch.Camera{Distance: 330, Focal: 1.5}
+	s.Wicks[0].New = true
+	if c := sketch.Draw(s, 1).RGBAAt(600, 450); int(c.R)+int(c.G)+int(c.B) < 300 {
+		t.Errorf("its tip is %v", c)
 	}
 }
 
