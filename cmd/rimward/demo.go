@@ -20,8 +20,8 @@ var demoCommand = command{
 
 ` + addrHelp + `  --seed N          another season (default 1); the same number gives the same one
 
-The season is a simulation, kept in a folder of its own that is removed at the
-end. Your own journal is not touched. Stop with Ctrl-C.
+The season is a simulation with drawn photos, kept in a folder of its own that
+is removed at the end. Your own journal is not touched. Stop with Ctrl-C.
 `,
 }
 
@@ -60,16 +60,20 @@ func fillDemo(ctx context.Context, path string, seed uint64, around surroundings
 		return nil, err
 	}
 	season := demo.NewSeason(seed, around.now(), localZone(around.env))
-	err = season.Fill(
+	drawing, stop := context.WithCancel(ctx)
+	defer stop()
+	photos := season.Photos()
+	err = season.FillWithPhotos(
 		func(do func(demo.Writer) error) error {
 			return store.Write(ctx, func(tx *sqlite.Tx) error { return do(tx) })
 		},
-		func(t time.Time) { clock = func() time.Time { return t } })
+		func(t time.Time) { clock = func() time.Time { return t } },
+		newAlbum(drawing, photo.At(photo.Beside(path)), photos).keep)
 	clock = around.now
 	if err != nil {
 		return nil, errors.Join(err, store.Close())
 	}
 	candles, burns, checks := season.Counts()
-	fmt.Fprintf(around.out, "A made-up season, seed %d: %d candles, %d burns, %d checks. Nothing in it was measured.\n", seed, candles, burns, checks)
+	fmt.Fprintf(around.out, "A made-up season, seed %d: %d candles, %d burns, %d checks and %d photos. Nothing in it was measured, and the photos are drawn.\n", seed, candles, burns, checks, len(photos))
 	return store, nil
 }

@@ -19,6 +19,7 @@ type flame struct {
 	lasts  int // minutes
 	ending journal.Ending
 	mishap mishapKind
+	now    bool // it is lit at the end of the season
 }
 
 // strike lights a candle in a sitting. walks are the minutes after lighting at

@@ -11,27 +11,30 @@ import (
 
 // lifeline is one candle on its way, with the truth that no reading shows.
 type lifeline struct {
-	record  journal.Candle
-	vessel  journal.Vessel
-	rng     *rand.Rand
-	theta   float64 // of the candle's burns, before each burn's own luck
-	growth  float64
-	excess  float64 // theta less the ideal: too much wick above zero
-	rate    float64 // g/h, all wicks together
-	filled  float64 // g of wax at first
-	wax     float64 // g of wax left
-	floor   float64 // g of wax when it counts as spent
-	load    float64
-	wood    bool
-	rung    int
-	copy    int
-	ready   time.Time
-	lastOut time.Time
-	burns   int
-	most    int // burns it is lit for; negative: none
-	litNow  int
-	over    bool // nothing more is done with it
-	mishaps []mishap
+	record   journal.Candle
+	vessel   journal.Vessel
+	rng      *rand.Rand
+	theta    float64 // of the candle's burns, before each burn's own luck
+	growth   float64
+	excess   float64 // theta less the ideal: too much wick above zero
+	rate     float64 // g/h, all wicks together
+	filled   float64 // g of wax at first
+	perMM    float64 // g of wax in one millimetre of height
+	wax      float64 // g of wax left
+	floor    float64 // g of wax when it counts as spent
+	load     float64
+	blend    journal.ID // its wax
+	wood     bool
+	rung     int
+	copy     int
+	ready    time.Time
+	lastOut  time.Time
+	burns    int
+	most     int // burns it is lit for; negative: none
+	litNow   int
+	pictured []int // burns that are photographed
+	over     bool  // nothing more is done with it
+	mishaps  []mishap
 }
 
 // The rules of the wax.
@@ -49,7 +52,7 @@ const (
 func (s *studio) newLifeline(r round, rung, nth int, pour journal.Pour, id journal.ID) *lifeline {
 	c := &lifeline{
 		vessel: vessels()[r.vessel-1], rng: s.stream(streamCandle, uint64(id)), load: float64(r.load),
-		wood: r.ladder == alder, rung: rung, copy: nth, most: r.burns,
+		blend: r.wax, wood: r.ladder == alder, rung: rung, copy: nth, most: r.burns,
 	}
 	truth := s.pairing(r, rung)
 	c.theta, c.growth = truth.theta+candleSD*c.rng.NormFloat64(), truth.growth
@@ -58,6 +61,7 @@ func (s *studio) newLifeline(r round, rung, nth int, pour journal.Pour, id journ
 	wax := waxes()[r.wax-1]
 	grams := area(c.vessel) * float64(*wax.SolidDensity) / 1000 // of one millimetre of height
 	c.filled = math.Round(grams * float64(*c.vessel.FillHeight) * (1 + 0.01*c.rng.NormFloat64()))
+	c.perMM = grams
 	c.wax, c.floor = c.filled, grams*spentHeight
 	c.ready = journal.Life{PouredAt: pour.At, CureDays: wax.Cure()}.ReadyAt()
 	c.record = journal.Candle{

@@ -30,6 +30,9 @@
 // would bring in some seasons only is planned: one candle drowns, one flame
 // spreads over the pool, one reading is corrected and one withdrawn.
 //
+// Pictures. Some candles are drawn as a camera would have seen them, with the
+// pool, the flame, the carbon, the soot and the wall wax that the check says.
+//
 // The same seed, moment and zone give the same season. The package refuses to
 // read the clock, to touch files, and to pass its figures off as measured: they
 // are not facts about candles.
@@ -39,6 +42,7 @@ import (
 	"time"
 
 	"rimward/internal/journal"
+	"rimward/internal/sketch"
 )
 
 // Season is what happened in the invented studio, in order of time.
@@ -51,7 +55,7 @@ type Season struct {
 
 // Event is one thing that was written down at one moment. Its record is a
 // journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn,
-// Check, Smelling, Cup or Score, a Sitting or a Withdrawal. IDs count within the season; a record whose
+// Check, Smelling, Cup or Score, a Sitting, a Photo or a Withdrawal. IDs count within the season; a record whose
 // ID came before is a correction.
 type Event struct {
 	At     time.Time
@@ -60,6 +64,15 @@ type Event struct {
 
 // Sitting opens a sitting that later burns refer to.
 type Sitting struct{ ID journal.ID }
+
+// Photo attaches a drawn picture to a candle or a check.
+type Photo struct {
+	ID    journal.ID
+	Of    journal.Noun
+	OfID  journal.ID
+	Scene sketch.Scene
+	Seed  uint64 // of the drawing
+}
 
 // Withdrawal takes back a record that was written before.
 type Withdrawal struct {
@@ -101,6 +114,17 @@ func (s Season) Counts() (candles, burns, checks int) {
 		}
 	}
 	return candles, burns, checks
+}
+
+// Photos are the season's photos in order of time.
+func (s Season) Photos() []Photo {
+	var out []Photo
+	for _, e := range s.Events {
+		if p, is := e.Record.(Photo); is {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // key names a record within the season.

@@ -23,14 +23,25 @@ type Writer interface {
 	SaveSmelling(*journal.Smelling) error
 	SaveCup(*journal.Cup) error
 	SaveScore(*journal.Score) error
+	SavePhoto(*journal.Photo) error
 	Withdraw(noun journal.Noun, id journal.ID, why string) error
 }
 
+// Keep draws and keeps the picture of a photo, and calls then, which writes it
+// into the journal, with the SHA-256 of what was kept and its size in pixels.
+type Keep func(p Photo, then func(hash string, width, height int) error) error
+
 // Fill writes the season into an empty journal. in runs a function in one
 // transaction. clock is told the moment of each event before it is written; the
-// journal must ask its clock at every write, not once a transaction.
+// journal must ask its clock at every write, not once a transaction. Photos are
+// left out.
 func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)) error {
-	c := copying{known: map[key]journal.Meta{}, clock: clock}
+	return s.FillWithPhotos(in, clock, nil)
+}
+
+// FillWithPhotos is Fill with the photos, each kept at its moment.
+func (s Season) FillWithPhotos(in func(do func(Writer) error) error, clock func(time.Time), keep Keep) error {
+	c := copying{known: map[key]journal.Meta{}, clock: clock, keep: keep}
 	for at := 0; at < len(s.Events); {
 		end := at + 1
 		for end < len(s.Events) && s.Events[end].At.Sub(s.Events[at].At) <= s.Together {
@@ -49,6 +60,8 @@ func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)
 type copying struct {
 	known map[key]journal.Meta
 	clock func(time.Time)
+	keep  Keep
+	now   time.Time
 }
 
 // nounSitting stands beside the journal's nouns; a sitting has no history.
@@ -56,6 +69,7 @@ const nounSitting journal.Noun = "sitting"
 
 func (c *copying) all(w Writer, batch []Event) error {
 	for _, e := range batch {
+		c.now = e.At
 		c.clock(e.At)
 		if err := c.one(w, e.Record); err != nil {
 			return fmt.Errorf("write %T of %s: %w", e.Record, e.At.Format(time.RFC3339), err)
@@ -75,6 +89,8 @@ func (c *copying) one(w Writer, record any) error {
 		return err
 	case Withdrawal:
 		return w.Withdraw(r.Noun, c.id(r.Noun, r.ID), r.Why)
+	case Photo:
+		return c.photo(w, r)
 	case journal.Burn:
 		r.Candle = c.id(journal.NounCandle, r.Candle)
 		r.Sitting = p(c.id(nounSitting, *r.Sitting))
@@ -105,6 +121,21 @@ func (c *copying) smelled(w Writer, record any) error {
 		return save(c, journal.NounScore, &r, &r.Meta, w.SaveScore)
 	}
 	return c.shelf(w, record)
+}
+
+// drawnNote is said of every photo of the season.
+const drawnNote = "Drawn for the demo from what was written down. No real candle was photographed."
+
+// photo attaches a picture, if pictures are kept.
+func (c *copying) photo(w Writer, p Photo) error {
+	if c.keep == nil {
+		return nil
+	}
+	return c.keep(p, func(hash string, width, height int) error {
+		return w.SavePhoto(&journal.Photo{
+			Of: p.Of, OfID: c.id(p.Of, p.OfID), Hash: hash, Width: width, Height: height, At: c.now, Note: drawnNote,
+		})
+	})
 }
 
 // shelf saves a record that refers to nothing but the shelf.

@@ -1,6 +1,7 @@
 package demo_test
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -26,6 +27,8 @@ type ledger struct {
 	smellings map[journal.ID]journal.Smelling
 	cups      map[journal.ID]journal.Cup
 	scores    map[journal.ID]journal.Score
+	photos    map[journal.ID]journal.Photo
+	drawn     map[string]demo.Photo // by the hash of the photo
 	byCandle  map[journal.ID][]journal.ID
 	byBurn    map[journal.ID][]journal.ID
 	last      journal.ID
@@ -42,9 +45,11 @@ func fill(t testing.TB, s demo.Season) *ledger {
 		ladders: map[journal.ID]journal.Ladder{}, wicks: map[journal.ID]journal.Wick{}, pours: map[journal.ID]journal.Pour{},
 		candles: map[journal.ID]journal.Candle{}, burns: map[journal.ID]journal.Burn{}, checks: map[journal.ID]journal.Check{},
 		smellings: map[journal.ID]journal.Smelling{}, cups: map[journal.ID]journal.Cup{}, scores: map[journal.ID]journal.Score{},
+		photos: map[journal.ID]journal.Photo{}, drawn: map[string]demo.Photo{},
 		byCandle: map[journal.ID][]journal.ID{}, byBurn: map[journal.ID][]journal.ID{},
 	}
-	err := s.Fill(func(do func(demo.Writer) error) error { l.breaks++; return do(l) }, func(at time.Time) { l.now = at })
+	in := func(do func(demo.Writer) error) error { l.breaks++; return do(l) }
+	err := s.FillWithPhotos(in, func(at time.Time) { l.now = at }, l.keep)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,6 +130,29 @@ func (l *ledger) SaveCheck(c *journal.Check) error {
 		l.byBurn[c.Burn] = append(l.byBurn[c.Burn], c.ID)
 	}
 	return err
+}
+
+// keep makes a hash up: the ledger has no pictures.
+func (l *ledger) keep(p demo.Photo, then func(hash string, width, height int) error) error {
+	hash := fmt.Sprintf("%064x", p.ID)
+	l.drawn[hash] = p
+	return then(hash, p.Scene.Wide, p.Scene.High)
+}
+
+func (l *ledger) SavePhoto(p *journal.Photo) error {
+	var f journal.PhotoFacts
+	there := false
+	switch p.Of {
+	case journal.NounCandle:
+		_, there = l.candles[p.OfID]
+	case journal.NounCheck:
+		_, there = l.checks[p.OfID]
+		f.Gone = there && l.checks[p.OfID].Gone != nil
+	}
+	if !there {
+		return journal.ErrNotFound
+	}
+	return put(l, journal.NounPhoto, l.photos, p, &p.Meta, p.Validate(f))
 }
 
 func (l *ledger) Withdraw(n journal.Noun, id journal.ID, why string) error {

@@ -38,10 +38,16 @@ func (s *studio) burning(e evening, since, mark, unfinished int) {
 		}
 	}
 	flames := s.lightAll(e, lit)
+	for _, f := range flames {
+		f.now = true
+	}
 	for i, at := range e.walks {
 		for j, f := range flames {
 			if i != unfinished || j < len(flames)-1 {
-				s.note(f, f.look(at, at > 110 && at < 130), i)
+				c := s.note(f, f.look(at, at > 110 && at < 130), i)
+				if i != e.half {
+					s.shoot(f, c)
+				}
 			}
 		}
 	}

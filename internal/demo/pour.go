@@ -61,7 +61,13 @@ func (s *studio) pourRound(r round, at time.Time) {
 			if len(batch) < len(r.litNow) {
 				c.litNow = r.litNow[len(batch)]
 			}
+			for _, x := range r.pictured {
+				if x.nth == len(batch) {
+					c.pictured = append(c.pictured, x.burn)
+				}
+			}
 			s.write(pour.At.Add(writeUp), c.record)
+			s.shootSet(c, pour.At)
 			batch, s.candles = append(batch, c), append(s.candles, c)
 		}
 	}

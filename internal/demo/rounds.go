@@ -22,7 +22,18 @@ type round struct {
 	burns     int // how often each is lit before the season ends; 0: until spent
 	litNow    []int
 	mishaps   []mishap
+	pictured  []pictured
 }
+
+// pictured is a burn whose whole hours are photographed, of one candle of the
+// round's batch.
+type pictured struct{ nth, burn int }
+
+// Moments of a candle that have no burn's number.
+const (
+	asSet      = 0
+	burningNow = -1
+)
 
 // mishap is something that the plan brings about in one burn.
 type mishap struct {
@@ -59,7 +70,7 @@ const (
 func seasonPlan() plan {
 	return plan{days: 152, bench: 8, keenness: 0.62, together: 12 * time.Hour, rounds: []round{
 		{daysAgo: 150, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{2, 4, 6}, copies: 2, wicks: 1,
-			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}},
+			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}, pictured: []pictured{{0, 1}, {0, 10}}},
 		{daysAgo: 133, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6, 7}, copies: 2, wicks: 1,
 			mishaps: []mishap{{rung: 7, burn: 4, what: spreads}, {rung: 5, copy: 1, burn: 2, what: misread}}},
 		{daysAgo: 121, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{1, 2, 3, 4, 5}, copies: 2, wicks: 2},
@@ -70,9 +81,10 @@ func seasonPlan() plan {
 		{daysAgo: 58, wax: harbour, fragrance: fig, load: 0.06, vessel: fern, ladder: larkspur, rungs: []int{2, 3, 4}, copies: 1, wicks: 2},
 		{daysAgo: 55, wax: meadow, fragrance: fig, load: 0.1, vessel: pebble, ladder: larkspur, rungs: []int{4, 5}, copies: 2, wicks: 1, burns: 4},
 		{daysAgo: 31, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{5}, copies: 3, wicks: 1, burns: 3,
-			litNow: []int{sittingNow, sittingNow}},
+			litNow: []int{sittingNow, sittingNow}, pictured: []pictured{{0, asSet}, {0, 1}, {0, burningNow}}},
 		{daysAgo: 29, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{2}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingLater}},
-		{daysAgo: 22, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2, burns: 2, litNow: []int{sittingNow}},
+		{daysAgo: 22, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2, burns: 2, litNow: []int{sittingNow},
+			pictured: []pictured{{0, asSet}, {0, 1}, {0, burningNow}}},
 		{daysAgo: 21, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingNow}},
 		{daysAgo: 15, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 6}, copies: 1, wicks: 1},
 		{daysAgo: 12, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: alder, rungs: []int{2, 3}, copies: 1, wicks: 1, burns: -1},

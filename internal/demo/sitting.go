@@ -117,7 +117,10 @@ func (s *studio) walkAll(e evening, flames []*flame) {
 			if at > f.lasts || (i == e.half && f.burn.Number > 2) || ((forgotten || overlooked) && !planned) {
 				continue
 			}
-			s.note(f, f.look(at, i == e.half+1), i)
+			c := s.note(f, f.look(at, i == e.half+1), i)
+			if i != e.half {
+				s.shoot(f, c)
+			}
 		}
 	}
 }

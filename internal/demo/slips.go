@@ -13,8 +13,8 @@ const (
 )
 
 // note writes a check down, with the slip that the plan holds for the burn's
-// first walk.
-func (s *studio) note(f *flame, c journal.Check, walk int) {
+// first walk. It returns the check as it stands in the end.
+func (s *studio) note(f *flame, c journal.Check, walk int) journal.Check {
 	s.checks++
 	c.ID = s.checks
 	switch {
@@ -30,6 +30,7 @@ func (s *studio) note(f *flame, c journal.Check, walk int) {
 	default:
 		s.write(c.At, c)
 	}
+	return c
 }
 
 // stray is a reading of another candle, written here and taken back.

@@ -23,6 +23,7 @@ type studio struct {
 	sits    journal.ID
 	cups    journal.ID
 	scores  journal.ID
+	photos  journal.ID
 }
 
 // Streams keep the luck of one thing apart from that of another, so that a
@@ -34,6 +35,7 @@ const (
 	streamSitting
 	streamPour
 	streamNose
+	streamPhoto
 )
 
 func (s *studio) stream(kind, of uint64) *rand.Rand {

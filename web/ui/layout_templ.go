@@ -227,7 +227,7 @@ func Layout(p Page) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if p.Demo {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p class=\"demo-line\">This is the demo: an invented studio with invented goods, made by a simulation. It is thrown away when the program stops.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p class=\"demo-line\">This is the demo: an invented studio with invented goods, made by a simulation; its photos are drawn. It is thrown away when the program stops.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
