@@ -62,11 +62,6 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 	}
 	p := page.NewPairingPage(e.group, e.series, e.pairing, v.view)
 	p.Life = page.NewPairingLife(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
-	given, err := s.store.PairingVerdicts(r.Context(), choice.Vessel, choice.Wick, choice.Series)
-	if err != nil {
-		return err
-	}
-	p.Verdict = page.NewPairingVerdict(choice, given, e.figures(v), safety.NewLimits(v.set.Limits), v.view)
 	p.Found = page.NewPairingFindings(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
 	if p.Throw, err = s.throwPart(r.Context(), e.logs, 0, v); err != nil {
 		return err

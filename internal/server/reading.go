@@ -46,12 +46,7 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) 
 	if err != nil {
 		return err
 	}
-	given, err := s.store.Verdicts(r.Context())
-	if err != nil {
-		return err
-	}
 	p := page.NewStandingsPage(table, choice, tried, sh, note, v.view)
-	p.ShowVerdicts(given)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Standings", "standings"), page.Standings(p))
 }
 

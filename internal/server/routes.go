@@ -39,7 +39,6 @@ func (s *Server) routes(r chi.Router) {
 	s.candleRoutes(r)
 	s.burnRoutes(r)
 	s.readingRoutes(r)
-	s.verdictRoutes(r)
 	s.photoRoutes(r)
 	s.findingRoutes(r)
 	s.throwRoutes(r)

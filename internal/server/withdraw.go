@@ -93,8 +93,6 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		}
 		b, err := s.withdrawableBurn(r, x.Burn)
 		return page.WithdrawableCheck(x, b), err
-	case journal.NounVerdict:
-		return s.withdrawableVerdict(r, id)
 	case journal.NounPhoto:
 		return s.withdrawablePhoto(r)
 	case journal.NounSmelling, journal.NounCup, journal.NounScore:

@@ -35,8 +35,6 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 		return withdraw(tx, burns, id, why)
 	case journal.NounCheck:
 		return withdraw(tx, checks, id, why)
-	case journal.NounVerdict:
-		return withdraw(tx, verdicts, id, why)
 	case journal.NounPhoto:
 		return withdraw(tx, photos, id, why)
 	case journal.NounSmelling:
@@ -97,8 +95,6 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 		return restore(tx, burns, id, tx.fitsBurn)
 	case journal.NounCheck:
 		return restore(tx, checks, id, tx.fitsCheck)
-	case journal.NounVerdict:
-		return restore(tx, verdicts, id, nil)
 	case journal.NounPhoto:
 		return restore(tx, photos, id, tx.fitsPhoto)
 	case journal.NounSmelling:

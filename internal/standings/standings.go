@@ -100,17 +100,6 @@ func (t Table) Find(wick journal.ID) (g Group, s Series, p Pairing, ok bool) {
 	return Group{}, Series{}, Pairing{}, false
 }
 
-// Ranked counts the pairings that have a place.
-func (x Series) Ranked() int {
-	n := 0
-	for _, p := range x.Pairings {
-		if p.Rank > 0 {
-			n++
-		}
-	}
-	return n
-}
-
 // CandleIDs are the candles that were burned in the pairing.
 func (p Pairing) CandleIDs() []journal.ID {
 	var out []journal.ID

@@ -42,7 +42,6 @@ type StandingsSeries struct {
 	Guesses      []StandingsGuess
 	Next         string
 	Settled      bool
-	Rule         string // where the verdict that it waits for is given; "" when it waits for none
 	Charts       []ChartFigure
 }
 

@@ -26,7 +26,6 @@ type PairingPage struct {
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
 	Life        PairingLife
-	Verdict     PairingVerdict
 	Found       *FindingsPart // nil where only the rest was asked for
 	Throw       ThrowPart
 }

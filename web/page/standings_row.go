@@ -33,7 +33,6 @@ type StandingsRow struct {
 	NotYet              string
 	Key                 string // names it for side by side
 	Behind, Href, Inner string // names what can be opened, its page, and the page without its frame
-	Verdict             string // the newest verdict in a word; "" without one
 }
 
 func standingsRow(x standings.Pairing, lone bool, href string, v View) StandingsRow {
