@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"rimward/internal/demo"
+	"rimward/internal/journal"
 	"rimward/internal/photo"
 	"rimward/internal/server"
 	"rimward/internal/sqlite"
@@ -63,12 +64,13 @@ func fillDemo(ctx context.Context, path string, seed uint64, around surroundings
 	drawing, stop := context.WithCancel(ctx)
 	defer stop()
 	photos := season.Photos()
-	err = season.FillWithPhotos(
+	err = season.FillWith(
 		func(do func(demo.Writer) error) error {
 			return store.Write(ctx, func(tx *sqlite.Tx) error { return do(tx) })
 		},
 		func(t time.Time) { clock = func() time.Time { return t } },
-		newAlbum(drawing, photo.At(photo.Beside(path)), photos).keep)
+		newAlbum(drawing, photo.At(photo.Beside(path)), photos).keep,
+		func(v journal.Verdict) error { return judge(ctx, store, v, clock()) })
 	clock = around.now
 	if err != nil {
 		return nil, errors.Join(err, store.Close())

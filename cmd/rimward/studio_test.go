@@ -71,7 +71,8 @@ func (s *studio) fill(season demo.Season) {
 	in := func(do func(demo.Writer) error) error {
 		return store.Write(context.Background(), func(tx *sqlite.Tx) error { return do(tx) })
 	}
-	if err := season.Fill(in, func(t time.Time) { clock = t }); err != nil {
+	decide := func(v journal.Verdict) error { return judge(context.Background(), store, v, clock) }
+	if err := season.FillWith(in, func(t time.Time) { clock = t }, nil, decide); err != nil {
 		s.tb.Fatal(err)
 	}
 }

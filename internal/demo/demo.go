@@ -55,7 +55,8 @@ type Season struct {
 
 // Event is one thing that was written down at one moment. Its record is a
 // journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn,
-// Check, Smelling, Cup or Score, a Sitting, a Photo or a Withdrawal. IDs count within the season; a record whose
+// Check, Smelling, Cup or Score, a Sitting, a Photo, a Withdrawal or a
+// journal.Verdict, which has no figures. IDs count within the season; a record whose
 // ID came before is a correction.
 type Event struct {
 	At     time.Time

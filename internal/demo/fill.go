@@ -33,20 +33,27 @@ type Keep func(p Photo, then func(hash string, width, height int) error) error
 
 // Fill writes the season into an empty journal. in runs a function in one
 // transaction. clock is told the moment of each event before it is written; the
-// journal must ask its clock at every write, not once a transaction. Photos are
-// left out.
+// journal must ask its clock at every write, not once a transaction. Photos and
+// verdicts are left out.
 func (s Season) Fill(in func(do func(Writer) error) error, clock func(time.Time)) error {
-	return s.FillWithPhotos(in, clock, nil)
+	return s.FillWith(in, clock, nil, nil)
 }
 
-// FillWithPhotos is Fill with the photos, each kept at its moment.
-func (s Season) FillWithPhotos(in func(do func(Writer) error) error, clock func(time.Time), keep Keep) error {
+// FillWith is Fill with the photos, each kept at its moment, and the verdicts:
+// judge is handed each, under the journal's own IDs and without figures,
+// between transactions. It works the figures out from what is in the journal
+// by then, and saves it. Whatever is nil leaves its kind out.
+func (s Season) FillWith(in func(do func(Writer) error) error, clock func(time.Time), keep Keep, judge func(journal.Verdict) error) error {
 	c := copying{known: map[key]journal.Meta{}, clock: clock, keep: keep}
 	for at := 0; at < len(s.Events); {
-		end := at + 1
-		for end < len(s.Events) && s.Events[end].At.Sub(s.Events[at].At) <= s.Together {
-			end++
+		if v, is := s.Events[at].Record.(journal.Verdict); is {
+			if err := c.judged(s.Events[at].At, v, judge); err != nil {
+				return err
+			}
+			at++
+			continue
 		}
+		end := s.batchEnd(at)
 		batch := s.Events[at:end]
 		if err := in(func(w Writer) error { return c.all(w, batch) }); err != nil {
 			return fmt.Errorf("fill season: %w", err)
@@ -54,6 +61,40 @@ func (s Season) FillWithPhotos(in func(do func(Writer) error) error, clock func(
 		at = end
 	}
 	return nil
+}
+
+// judged hands a verdict of the season on.
+func (c *copying) judged(at time.Time, v journal.Verdict, judge func(journal.Verdict) error) error {
+	if judge == nil {
+		return nil
+	}
+	c.clock(at)
+	if err := judge(c.verdict(v)); err != nil {
+		return fmt.Errorf("judge season: %w", err)
+	}
+	return nil
+}
+
+// batchEnd is where the transaction ends that begins at an event: before the
+// next verdict, and before what lies too far away.
+func (s Season) batchEnd(at int) int {
+	end := at + 1
+	for end < len(s.Events) && s.Events[end].At.Sub(s.Events[at].At) <= s.Together {
+		if _, is := s.Events[end].Record.(journal.Verdict); is {
+			return end
+		}
+		end++
+	}
+	return end
+}
+
+// verdict is a verdict of the season under the journal's own IDs.
+func (c *copying) verdict(v journal.Verdict) journal.Verdict {
+	v.Vessel, v.Wick, v.Wax = c.id(journal.NounVessel, v.Vessel), c.id(journal.NounWick, v.Wick), c.id(journal.NounWax, v.Wax)
+	if v.Fragrance != nil {
+		v.Fragrance = p(c.id(journal.NounFragrance, *v.Fragrance))
+	}
+	return v
 }
 
 // copying remembers what the journal called each record of the season.

@@ -49,7 +49,7 @@ func fill(t testing.TB, s demo.Season) *ledger {
 		byCandle: map[journal.ID][]journal.ID{}, byBurn: map[journal.ID][]journal.ID{},
 	}
 	in := func(do func(demo.Writer) error) error { l.breaks++; return do(l) }
-	err := s.FillWithPhotos(in, func(at time.Time) { l.now = at }, l.keep)
+	err := s.FillWith(in, func(at time.Time) { l.now = at }, l.keep, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

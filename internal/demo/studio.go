@@ -54,6 +54,7 @@ func (s *studio) live() Season {
 	for ago := s.plan.days - 1; ago >= 0; ago-- {
 		s.pourOn(ago)
 		s.sitOn(ago)
+		s.judgeOn(ago)
 	}
 	s.lightNow()
 	s.smellAll()

@@ -18,15 +18,17 @@ type pairingEvidence struct {
 	series  standings.Series
 	pairing standings.Pairing
 	logs    []journal.CandleLog // its candles, with the burns and checks that count
+
+	revision int64 // of the journal that the standing was worked out from
 }
 
 // pairingStanding finds the pairing that the address names, without its logs.
 func (s *Server) pairingStanding(ctx context.Context, choice page.PairingChoice, v visit) (pairingEvidence, error) {
-	table, _, err := s.judge(ctx, v, choice.Picks)
+	table, _, revision, err := s.judgeAt(ctx, v, choice.Picks)
 	if err != nil {
 		return pairingEvidence{}, err
 	}
-	e := pairingEvidence{choice: choice}
+	e := pairingEvidence{choice: choice, revision: revision}
 	var ok bool
 	if e.group, e.series, e.pairing, ok = table.Find(choice.Wick); !ok {
 		return e, journal.ErrNotFound
@@ -64,6 +66,9 @@ func (s *Server) showPairing(w http.ResponseWriter, r *http.Request, v visit) er
 	p.Life = page.NewPairingLife(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
 	p.Found = page.NewPairingFindings(e.logs, safety.NewLimits(v.set.Limits), r.URL.Query(), v.view)
 	if p.Throw, err = s.throwPart(r.Context(), e.logs, 0, v); err != nil {
+		return err
+	}
+	if p.Verdict, err = s.pairingVerdict(r.Context(), e, v); err != nil {
 		return err
 	}
 	return s.render(w, r, claimStatus(p.Life), s.frame(r, v.set, p.Title, "standings"), page.Pairing(p))

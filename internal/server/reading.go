@@ -47,15 +47,24 @@ func (s *Server) showStandings(w http.ResponseWriter, r *http.Request, v visit) 
 		return err
 	}
 	p := page.NewStandingsPage(table, choice, tried, sh, note, v.view)
+	if err := s.markVerdicts(r.Context(), &p); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Standings", "standings"), page.Standings(p))
 }
 
 // judge works out some series, weighed with the whole journal, and says what
 // is to be said of when that was.
 func (s *Server) judge(ctx context.Context, v visit, picks func(*standings.Stack) bool) (standings.Table, string, error) {
+	table, note, _, err := s.judgeAt(ctx, v, picks)
+	return table, note, err
+}
+
+// judgeAt is judge with the revision that the answer rests on.
+func (s *Server) judgeAt(ctx context.Context, v visit, picks func(*standings.Stack) bool) (standings.Table, string, int64, error) {
 	weighed, fresh, err := s.scales.weigh(ctx)
 	if err != nil {
-		return standings.Table{}, "", err
+		return standings.Table{}, "", 0, err
 	}
 	var picked []*standings.Stack
 	for _, st := range weighed.stacks {
@@ -64,7 +73,7 @@ func (s *Server) judge(ctx context.Context, v visit, picks func(*standings.Stack
 		}
 	}
 	table, err := weighed.Judge(ctx, picked)
-	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), err
+	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), weighed.revision, err
 }
 
 // showMethod says how the standings are worked out.

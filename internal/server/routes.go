@@ -42,4 +42,5 @@ func (s *Server) routes(r chi.Router) {
 	s.photoRoutes(r)
 	s.findingRoutes(r)
 	s.throwRoutes(r)
+	s.verdictRoutes(r)
 }

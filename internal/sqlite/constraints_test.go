@@ -137,7 +137,7 @@ func TestRulesBetweenColumnsAreHeldByTheTables(t *testing.T) {
 	for _, low := range []string{"heat_to", "add_oil_at", "pour_at"} {
 		list = append(list, attempt{fmt.Sprintf("UPDATE wax SET %s_low = 80, %s_high = 79", low, low), check}, attempt{fmt.Sprintf("UPDATE wax SET %s_low = 80, %s_high = 80", low, low), 0})
 	}
-	for _, table := range []string{"wax", "fragrance", "vessel", "ladder", "wick", "pour", "candle", "burn", "checks"} {
+	for _, table := range []string{"wax", "fragrance", "vessel", "ladder", "wick", "pour", "candle", "burn", "checks", "verdict"} {
 		list = append(list, attempt{"UPDATE " + table + " SET gone_why = 'why'", check}, attempt{"UPDATE " + table + " SET version = 0", check})
 	}
 	list = append(list, []attempt{
@@ -166,6 +166,9 @@ func TestRulesBetweenColumnsAreHeldByTheTables(t *testing.T) {
 		{"UPDATE wick SET ladder_id = 9", foreign}, {"UPDATE pour SET wax_id = 9", foreign}, {"UPDATE pour SET fragrance_id = 9", foreign}, {"UPDATE candle SET pour_id = 9", foreign},
 		{"UPDATE candle SET vessel_id = 9", foreign}, {"UPDATE candle SET wick_id = 9", foreign}, {"UPDATE burn SET candle_id = 9", foreign}, {"UPDATE burn SET sitting_id = 9", foreign},
 		{"UPDATE checks SET burn_id = 9", foreign},
+		{"UPDATE verdict SET vessel_id = 9", foreign}, {"UPDATE verdict SET wick_id = 9", foreign}, {"UPDATE verdict SET wax_id = 9", foreign}, {"UPDATE verdict SET fragrance_id = 9", foreign},
+		{"UPDATE verdict SET why = ' '", check}, {"UPDATE verdict SET why = '', ruling = 'accepted'", 0}, {"UPDATE verdict SET load = 0.1", check}, {"UPDATE verdict SET figures = '{'", check},
+		{"UPDATE verdict SET series = ''", check}, {"UPDATE verdict SET decided_by = ' '", check}, {"UPDATE verdict SET decided_by = '" + strings.Repeat("n", 121) + "'", check},
 	}...)
 	// ON DELETE RESTRICT answers with a code of its own, that of a trigger.
 	for _, table := range []string{"wax", "vessel", "ladder", "wick", "pour", "candle", "burn"} {

@@ -43,6 +43,8 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 		return withdraw(tx, cups, id, why)
 	case journal.NounScore:
 		return withdraw(tx, scores, id, why)
+	case journal.NounVerdict:
+		return withdraw(tx, verdicts, id, why)
 	}
 	return fmt.Errorf("withdraw %s: %w", noun, journal.ErrNotFound)
 }
@@ -103,6 +105,8 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 		return restore(tx, cups, id, tx.fitsCup)
 	case journal.NounScore:
 		return restore(tx, scores, id, tx.fitsScore)
+	case journal.NounVerdict:
+		return restore(tx, verdicts, id, nil)
 	}
 	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
 }

@@ -57,6 +57,10 @@ func fillInside(t *testing.T, s *Store) {
 			func() error { return tx.SaveBurn(&journal.Burn{Candle: 1, LitAt: insideNow.Add(-time.Hour)}) },
 			func() error { return tx.SaveCheck(&journal.Check{Burn: 1, At: insideNow, Full: true}) },
 			func() error {
+				return tx.SaveVerdict(&journal.Verdict{Vessel: 1, Wick: 1, Wicks: 1, Wax: 1, Apart: journal.ByLoad, Series: "1.1.none", Ruling: journal.Rejected, By: "Maren", Why: "sooty",
+					Figures: journal.VerdictFigures{Schema: journal.FiguresSchema, Revision: 1 << 40}})
+			},
+			func() error {
 				return tx.SavePhoto(&journal.Photo{Of: journal.NounCheck, OfID: 1, Hash: strings.Repeat("a1", 32), Width: 1600, Height: 1200, At: insideNow})
 			},
 			func() error {

@@ -24,6 +24,9 @@ func TestTablesAndRulesAgree(t *testing.T) {
 	agree(t, pours, journal.Pour{At: lit, Wax: 1, Fragrance: &meta.ID, LoadBasis: journal.OfWax}, func(x journal.Pour) error { return x.Validate(insideNow) })
 	agree(t, candles, journal.Candle{Pour: 1, Vessel: 1, Wick: 1, Wicks: 1, Letter: "A"}, journal.Candle.Validate)
 	agree(t, burns, journal.Burn{Meta: meta, LitAt: lit, OutAt: &out, Ending: journal.Snuffed}, func(x journal.Burn) error { return x.Validate(journal.BurnFacts{Now: insideNow}) })
+	agree(t, verdicts, journal.Verdict{Wicks: 1, Fragrance: &meta.ID, Apart: journal.ByLoad, Series: "1.1.1", Ruling: journal.LeftOpen, By: "x"}, func(x journal.Verdict) error {
+		return x.Validate(journal.VerdictFacts{Now: insideNow, Poured: true})
+	})
 	agree(t, checks, journal.Check{Full: true, At: lit, Burn: 1}, func(x journal.Check) error {
 		return x.Validate(journal.CheckFacts{Now: insideNow, Burn: journal.Burn{LitAt: lit}, Vessel: journal.Vessel{InnerWidth: 500}, Ruler: 100})
 	})

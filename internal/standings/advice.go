@@ -172,6 +172,10 @@ func nothingYet(x Series) Advice {
 	return Advice{FirstBurn, "Not enough yet: burn one candle and read its pool every hour, at least once before it is full."}
 }
 
+// Best is the pairing above the line with the best chance of being the
+// closest; ok is false where there is none.
+func (x Series) Best() (p Pairing, ok bool) { return x.best() }
+
 // best is the pairing above the line with the best chance of being the closest.
 func (x Series) best() (Pairing, bool) {
 	var best Pairing

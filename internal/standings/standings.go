@@ -100,6 +100,17 @@ func (t Table) Find(wick journal.ID) (g Group, s Series, p Pairing, ok bool) {
 	return Group{}, Series{}, Pairing{}, false
 }
 
+// Each hands every burned pairing of a table to do, with its group and series.
+func (t Table) Each(do func(Group, Series, Pairing)) {
+	for _, g := range t.Groups {
+		for _, s := range g.Series {
+			for _, p := range s.Pairings {
+				do(g, s, p)
+			}
+		}
+	}
+}
+
 // CandleIDs are the candles that were burned in the pairing.
 func (p Pairing) CandleIDs() []journal.ID {
 	var out []journal.ID

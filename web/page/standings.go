@@ -9,6 +9,7 @@ import (
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 	"rimward/internal/standings"
+	"rimward/internal/verdict"
 	"rimward/web/ui"
 )
 
@@ -43,6 +44,7 @@ type StandingsSeries struct {
 	Next         string
 	Settled      bool
 	Charts       []ChartFigure
+	Verdict      ui.Item // where a verdict on the closest is written or shown; empty when it is not settled
 }
 
 // StandingsGuess is what the neighbours say of a rung that was not burned.
@@ -133,6 +135,9 @@ func acrossText(cs []standings.Chance) string {
 func standingsSeries(g standings.Group, s standings.Series, v View) StandingsSeries {
 	out := StandingsSeries{Title: s.Ladder.Name, Count: capital(counted(s.Wicks, "wick", "wicks")), Hour: tight(g.Target.Clock()), Unit: v.Units.Length.Word(),
 		Next: s.Advice.Text, Settled: s.Advice.Step == standings.Settled}
+	if best, ok := s.Best(); ok && out.Settled {
+		out.Verdict = ui.Item{Text: "Write the verdict on " + best.Name(), Href: "/verdicts/new?" + PlaceQuery(verdict.PlaceOf(g, s, best))}
+	}
 	for _, w := range s.Warnings {
 		out.Warnings = append(out.Warnings, ui.Warning{Text: w})
 	}

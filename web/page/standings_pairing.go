@@ -28,6 +28,7 @@ type PairingPage struct {
 	Life        PairingLife
 	Found       *FindingsPart // nil where only the rest was asked for
 	Throw       ThrowPart
+	Verdict     PairingVerdict
 }
 
 // PairingCandle is what one candle adds to its pairing.

@@ -32,6 +32,7 @@ type StandingsRow struct {
 	Doubts              string
 	NotYet              string
 	Key                 string // names it for side by side
+	Verdict             string // accepted or rejected; "" for neither
 	Behind, Href, Inner string // names what can be opened, its page, and the page without its frame
 }
 
