@@ -144,8 +144,8 @@ func claimWords(h quantity.Hours, l *journal.LabelFigures) string {
 	c, _ := life.NewClaim(h, l.Mean)
 	within := tight(quantity.Fraction(life.ClaimWithin).Percent().String())
 	said := map[life.ClaimSays]string{
-		life.ClaimInside: "within " + within, life.ClaimOver: "too long by more than " + within, life.ClaimUnder: "too short by more than " + within,
-	}[c.Says] + " of the mean, a quality mark’s reference (RAL-GZ 041)"
+		life.ClaimInside: "within " + within + " of the mean", life.ClaimOver: "longer than the mean by more than " + within, life.ClaimUnder: "shorter than the mean by more than " + within,
+	}[c.Says] + ", the reference of a quality mark (RAL-GZ 041)"
 	if l.Bound != nil && h > *l.Bound {
 		said += "; longer than the tested bound"
 	}

@@ -209,7 +209,7 @@ func TestSpecSheet(t *testing.T) {
 		"Trimmed to": "5–6 mm / wanted: 6 mm", "Filled mass": "256 g on average / 250–262 g over 2 candles",
 		"Net mass, the lightest": "250 g (8.82 oz) / mean 256 g (9.03 oz); 28.3495 g to the ounce (16 CFR 500.19)",
 		"Tested bound":           "at most 35 h / three candles burned to the end; 40 h on average; nine in ten last at least that long, at 90 % confidence",
-		"Meant for the label":    "36 h / within 10 % of the mean, a quality mark’s reference (RAL-GZ 041); longer than the tested bound",
+		"Meant for the label":    "36 h / within 10 % of the mean, the reference of a quality mark (RAL-GZ 041); longer than the tested bound",
 		"Ruling":                 "Accepted / by Maren, 2 Apr 2026", "By hand": "stays up on a slope of 10°: yes / surface below stays touchable: not tried",
 		"Burn rate": "6.2 g/h / 95 % interval 5.5–7 g/h; 2 candles, 8 weighed burns",
 	} {
