@@ -254,17 +254,26 @@ func pairingWindows(x standings.Pairing, v View) *chart.Chart {
 	return windows(s)
 }
 
-// pairingCharts are the charts of an opened pairing.
-func pairingCharts(g standings.Group, s standings.Series, x standings.Pairing, growth *GrowthPair, v View) []ChartFigure {
-	var out []ChartFigure
+// manyBurns is from how many burns on the chart with a line for each is folded
+// away.
+const manyBurns = 12
+
+// pairingCharts are the charts of an opened pairing: those that stand open, and
+// those that can be opened.
+func pairingCharts(g standings.Group, s standings.Series, x standings.Pairing, growth *GrowthPair, v View) (open, more []ChartFigure) {
 	if growth != nil {
 		c := growth.chart()
 		c.Files = seriesFiles("pairing", g, s, x.Wick.ID)
-		out = append(out, ChartFigure{Heading: "Width against time", Plain: true, Chart: &c})
+		open = append(open, ChartFigure{Heading: "Width against time", Plain: true, Chart: &c})
 	}
-	if c := pairingWindows(x, v); c != nil {
-		c.Files = seriesFiles("burns", g, s, x.Wick.ID)
-		out = append(out, ChartFigure{Heading: "When each pool was full", Plain: true, Chart: c})
+	c := pairingWindows(x, v)
+	if c == nil {
+		return open, nil
 	}
-	return out
+	c.Files = seriesFiles("burns", g, s, x.Wick.ID)
+	f := ChartFigure{Heading: "When each pool was full", Plain: true, Chart: c}
+	if x.AllBurns > manyBurns {
+		return open, []ChartFigure{f}
+	}
+	return append(open, f), nil
 }

@@ -22,7 +22,9 @@ type PairingPage struct {
 	Doubts      []string
 	Facts       []ui.Fact
 	Growth      *GrowthPair
-	Charts      []ChartFigure
+	Charts      []ChartFigure // that stand open
+	MoreCharts  []ChartFigure // that can be opened
+	MoreText    string
 	Reads       string // what the numbers of a burn are
 	Candles     []PairingCandle
 	Life        PairingLife
@@ -89,7 +91,10 @@ func NewPairingPage(g standings.Group, s standings.Series, x standings.Pairing, 
 	if x.Enough() {
 		p.Facts, p.Growth = pairingFacts(x, v), pairingGrowth(x, v)
 	}
-	p.Charts = pairingCharts(g, s, x, p.Growth, v)
+	p.Charts, p.MoreCharts = pairingCharts(g, s, x, p.Growth, v)
+	if len(p.MoreCharts) > 0 {
+		p.MoreText = "When each pool was full, " + figured(x.AllBurns, "burn", "burns")
+	}
 	for _, c := range x.Rows {
 		out := PairingCandle{Code: c.Name}
 		if c.Candle.ID != 0 {
