@@ -105,3 +105,32 @@ func (t *tab) onOnePage(tb testing.TB) {
 		}
 	}
 }
+
+// The demo decides on the figures of the evening in question, and accepts
+// nothing that a hard finding stands against, whatever the season's luck.
+func TestTheDemoDecidesAsThePagesDo(t *testing.T) {
+	s := demoStudio(t)
+	list, err := s.store.Verdicts(t.Context())
+	if err != nil || len(list) != 2 {
+		t.Fatalf("%d verdicts, %v", len(list), err)
+	}
+	rejected, accepted := list[0], list[1]
+	if f := accepted.Figures; accepted.Ruling != journal.Accepted || f.Telling != 2 || len(f.Hard) > 0 || len(f.Missing) != 1 || !f.At.Equal(accepted.At) || f.At.After(s.now().AddDate(0, 0, -33)) {
+		t.Errorf("accepted on %+v", f)
+	}
+	if f := rejected.Figures; rejected.Ruling != journal.Rejected || len(f.Hard) == 0 {
+		t.Errorf("rejected on %+v", f)
+	}
+	again := rejected
+	again.Ruling = journal.Accepted
+	if err := judge(t.Context(), s.store, again, s.now()); err != nil {
+		t.Fatal(err)
+	}
+	if list, err = s.store.Verdicts(t.Context()); err != nil || len(list) != 3 || list[0].Ruling != journal.LeftOpen {
+		t.Errorf("accepted over a hard finding: %+v, %v", list[0].Ruling, err)
+	}
+	again.Wicks = 5
+	if err := judge(t.Context(), s.store, again, s.now()); !errors.Is(err, journal.ErrNotFound) {
+		t.Errorf("a pairing that is not there: %v", err)
+	}
+}

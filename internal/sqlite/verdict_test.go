@@ -38,9 +38,9 @@ func TestAVerdictIsKeptWithItsFigures(t *testing.T) {
 		x.Figures.Candles, x.Figures.Enough, x.Figures.Full = []journal.ID{1, 2}, true, never
 		x.Figures.Faults, x.Figures.Label = []journal.FaultCount{{Name: "soot", Burns: 2, Of: 9}}, &journal.LabelFigures{Candles: 3, Mean: 40, Bound: p(quantity.Hours(31.2))}
 	}
-	first := b.decide(t, full)
+	first := b.decide(t, func(x *journal.Verdict) { x.Ruling, x.Why = journal.Rejected, "sooty" })
 	b.clock.wait(time.Hour)
-	second := b.decide(t, func(x *journal.Verdict) { x.Ruling, x.Why = journal.Rejected, "sooty" })
+	second := b.decide(t, full)
 	if first.By != "Maren" || !first.At.Equal(start) || !second.At.Equal(start.Add(time.Hour)) {
 		t.Errorf("kept as %+v", first)
 	}

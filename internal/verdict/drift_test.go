@@ -52,6 +52,7 @@ func TestDrift(t *testing.T) {
 		"a candle withdrawn":            {func(f *journal.VerdictFigures) { f.Candles = f.Candles[:2] }, "counts!"},
 		"another one burned to the end": {func(f *journal.VerdictFigures) { f.Ended = 4 }, "ended"},
 		"wider, within its interval":    {func(f *journal.VerdictFigures) { f.Width.P50 = 110 }, "width"},
+		"narrower, within its interval": {func(f *journal.VerdictFigures) { f.Width.P50 = 98 }, "width"},
 		"wider than its interval":       {func(f *journal.VerdictFigures) { f.Width.P50 = 110.1 }, "width!"},
 		"narrower than its interval":    {func(f *journal.VerdictFigures) { f.Next.P50 = 94.9 }, "next!"},
 		"full later, within":            {func(f *journal.VerdictFigures) { f.Full.P50 = p(quantity.Hours(3.5)) }, "full"},
