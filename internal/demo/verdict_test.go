@@ -33,7 +33,7 @@ func TestVerdictsOfTheSeasonAreHandedOutInTheirPlace(t *testing.T) {
 	}
 	var got []journal.Verdict
 	season := demo.NewSeason(1, evening, lisbon(t))
-	season.Together = 7 * 24 * time.Hour // so that verdicts fall within a batch
+	season.Together = 90 * 24 * time.Hour // so that verdicts fall within a batch
 	err = season.FillJudged(func(do func(demo.Writer) error) error {
 		open = true
 		defer func() { open = false }()
