@@ -34,11 +34,11 @@ func TestVerdictsOfTheSeasonAreHandedOutInTheirPlace(t *testing.T) {
 	var got []journal.Verdict
 	season := demo.NewSeason(1, evening, lisbon(t))
 	season.Together = 90 * 24 * time.Hour // so that verdicts fall within a batch
-	err = season.FillJudged(func(do func(demo.Writer) error) error {
+	err = season.FillWith(func(do func(demo.Writer) error) error {
 		open = true
 		defer func() { open = false }()
 		return store.Write(ctx, func(tx *sqlite.Tx) error { return do(tx) })
-	}, func(at time.Time) { clock = at }, func(v journal.Verdict) error {
+	}, func(at time.Time) { clock = at }, nil, func(v journal.Verdict) error {
 		if open {
 			t.Error("a verdict came within a transaction")
 		}
