@@ -171,6 +171,10 @@ func (s *Server) sendSheet(w http.ResponseWriter, r *http.Request, x journal.Ver
 	if err != nil {
 		return err
 	}
-	p := page.NewSpecPage(page.SpecSource{Verdict: x, Counts: counts, Logs: logs, Known: k, Limits: safety.NewLimits(v.set.Limits)}, v.view)
+	now, err := s.figuresNow(r.Context(), x, v)
+	if err != nil {
+		return err
+	}
+	p := page.NewSpecPage(page.SpecSource{Verdict: x, Counts: counts, Logs: logs, Known: k, Limits: safety.NewLimits(v.set.Limits), Now: now}, v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Spec sheet: "+p.Title, "standings"), page.Spec(p))
 }

@@ -51,18 +51,20 @@ type SpecSource struct {
 	Logs    []journal.CandleLog // of the candles that the figures rest on
 	Known   Known
 	Limits  safety.Limits
+	Now     *journal.VerdictFigures // of a verdict's pairing as it stands now; nil where there are none
 }
 
 // NewSpecPage builds the sheet.
 func NewSpecPage(s SpecSource, v View) SpecPage {
 	x, logs := s.Verdict, asOf(s.Logs, s.Verdict.Figures)
-	p := SpecPage{Title: clipped(s.Known.WickName(x.Wick), specName) + " in " + clipped(s.Known.vesselName(x.Vessel), specName), Lede: verdictSetting(x, s.Known), Draft: draftWhy(x, s.Counts), Sentence: specSentence}
+	p := SpecPage{Title: timesWick(x.Wicks) + clipped(s.Known.WickName(x.Wick), specName) + " in " + clipped(s.Known.vesselName(x.Vessel), specName), Lede: verdictSetting(x, s.Known), Draft: draftWhy(x, s.Counts), Sentence: specSentence}
 	p.Recipe = specRecipe(x, logs, s.Known, v)
 	p.Things = []SpecBlock{specVessel(s.Known.vessels[x.Vessel], v), specWick(x, logs, s.Known, s.Limits, v), specFill(logs, v)}
 	p.Evidence = specEvidence(x, v)
 	p.Findings = specFindings(x.Figures)
 	p.Hard = specAgainst(x.Figures.Hard)
 	p.Verdict, p.Why = specVerdict(x, v)
+	p.Verdict = append(p.Verdict, specDoubts(x, s.Now)...)
 	p.Cautions = specCautions(s.Limits, v)
 	p.Back = ui.Item{Text: "The pairing with its readings", Href: "/standings/pairing?" + PlaceQuery(x.Place())}
 	if x.ID != 0 {
@@ -76,7 +78,8 @@ const (
 	specMost  = 2   // findings that stand against it
 	specHard  = 110 // characters of one
 	specFault = 6   // faults
-	specWhy   = 300 // characters of the reason
+	specWhy   = 260 // characters of the reason
+	specDoubt = 110 // characters of what was missing, and of what has moved
 	specName  = 60  // characters of names, lots and notes
 )
 
@@ -191,6 +194,19 @@ func specVerdict(x journal.Verdict, v View) (lines []SpecLine, why string) {
 	return lines, clipped(x.Why, specWhy)
 }
 
+// specDoubts are what was missing at the time and what has moved since: a sheet
+// says no less than its verdict does.
+func specDoubts(x journal.Verdict, now *journal.VerdictFigures) []SpecLine {
+	var out []SpecLine
+	if missing := listed(x.Figures.Missing); missing != "" && x.ID != 0 {
+		out = append(out, SpecLine{"Missing at the time", clipped(missing, specDoubt), ""})
+	}
+	if says, matters := driftSaid(x.Figures, now); matters && x.ID != 0 {
+		out = append(out, SpecLine{"Since then", clipped(joinWords(says...), specDoubt), ""})
+	}
+	return out
+}
+
 func tickWord(b bool) string {
 	if b {
 		return "yes"
@@ -207,7 +223,7 @@ func specCautions(lim safety.Limits, v View) []string {
 		"Burn it for " + lim.LongestBurn().Clock() + " at most, then let it set.",
 		"Stop for good when " + v.length(lim.WaxLeft()).String() + " of wax is left.",
 		"Burn it in still air, on a level surface that heat does not harm.",
-		"Keep " + v.length(quantity.Millimetres(305)).String() + " clear of anything that can burn.",
+		"Keep 30 cm (12 in) clear of anything that can burn.",
 		"Keep it from children and animals.",
 		"Do not move it while the wax is liquid or the vessel hot.",
 		"Keep the wax free of trimmings and matches.",

@@ -57,13 +57,25 @@ func specRecipe(x journal.Verdict, logs []journal.CandleLog, k Known, v View) []
 	out := []SpecUsed{{"Wax", clipped(wax.Name, specName), joinBy(", ", string(wax.Family), lots(pours, func(p journal.Pour) string { return p.WaxLot }))}}
 	out = append(out, specOil(x, pours, k)...)
 	out = append(out,
-		SpecUsed{"Heated to", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.HeatedTo }), v.temperature), guide(wax.HeatTo, v.temperature)},
-		SpecUsed{"Oil added at", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.OilAt }), v.temperature), guide(wax.AddOilAt, v.temperature)},
-		SpecUsed{"Poured at", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.PouredAt }), v.temperature), guide(wax.PourAt, v.temperature)},
+		SpecUsed{"Heated to", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.HeatedTo }), v.temperature), guided(wax.HeatTo, usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.HeatedTo }), v.temperature)},
+		SpecUsed{"Oil added at", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.OilAt }), v.temperature), guided(wax.AddOilAt, usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.OilAt }), v.temperature)},
+		SpecUsed{"Poured at", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.PouredAt }), v.temperature), guided(wax.PourAt, usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.PouredAt }), v.temperature)},
 		SpecUsed{"Vessel warmed to", usedText(usedRange(pours, func(p journal.Pour) *quantity.Celsius { return p.VesselWarmed }), v.temperature), ""},
-		SpecUsed{"Cure before lighting", usedText(usedRange(logs, cured), daysOf), guide(wax.CureDays, daysOf)},
-		SpecUsed{"Poured", pouredText(pours, v), extrasText(pours)})
+		SpecUsed{"Cure before lighting", usedText(usedRange(logs, cured), daysOf), guided(wax.CureDays, usedRange(logs, cured), daysOf)},
+		SpecUsed{"Poured", pouredText(pours, v), ""})
+	if extras := extrasText(pours); extras != "" {
+		out = append(out, SpecUsed{"Also", extras, ""})
+	}
 	return out
+}
+
+// guided is a supplier's guidance, marked where what was used lies outside it.
+func guided[T ~float64](r, used journal.Range[T], show func(T) quantity.Shown) string {
+	s := guide(r, show)
+	if r.Low != nil && used.Low != nil && *used.Low < *r.Low || r.High != nil && used.High != nil && *used.High > *r.High {
+		s += "; used outside it"
+	}
+	return s
 }
 
 // guide is a supplier's guidance.
@@ -241,6 +253,10 @@ func specFill(logs []journal.CandleLog, v View) SpecBlock {
 		return append1(b, SpecLine{"Filled mass", notNoted, "weigh candles when they are filled to know the net mass"})
 	}
 	r := usedRange(logs, func(l journal.CandleLog) *quantity.Grams { return l.Candle.Filled })
+	if load := usedRange(poursOf(logs), func(p journal.Pour) *quantity.Fraction { return p.LoadOn(journal.OfWax) }); load.High != nil && *load.Low == *load.High {
+		wax, oil := journal.SplitFill(sum/quantity.Grams(n), *load.High)
+		b.Lines = append(b.Lines, SpecLine{"In each, on average", tight(v.mass(wax).String()) + " of wax, " + tight(v.mass(oil).String()) + " of oil", ""})
+	}
 	return append1(append1(b, SpecLine{"Filled mass", tight(v.mass(sum/quantity.Grams(n)).String()) + " on average", usedText(r, v.mass) + " over " + figured(n, "candle", "candles")}),
 		SpecLine{"Net mass, the lightest", bothMasses(*r.Low), "mean " + bothMasses(sum/quantity.Grams(n)) + "; 28.3495 g to the ounce (16 CFR 500.19)"})
 }

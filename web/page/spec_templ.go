@@ -140,7 +140,7 @@ func Spec(p SpecPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "</a> · Print it with the browser’s own print command: it fits one page of A4 or Letter.</p><table class=\"spec-recipe\"><thead><tr><th scope=\"col\">Recipe</th><th scope=\"col\">As it was made</th><th scope=\"col\">Supplier’s guidance and lots</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "</a> · Print it with the browser’s own print command: it fits one page of A4 or Letter.</p><table class=\"spec-recipe\"><thead><tr><th scope=\"col\">Recipe</th><th scope=\"col\">Made and tested within</th><th scope=\"col\">Supplier’s guidance and lots</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"net/url"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/web/ui"
@@ -138,6 +139,7 @@ func (p *StandingsPage) MarkVerdicts(standing map[journal.Place]journal.Verdict)
 			}
 			if x, ok := standing[placeIn(s.Verdict.Href)]; ok && s.Verdict.Href != "" {
 				s.Verdict = ui.Item{Text: "The verdict: " + rulingWord(x.Ruling), Href: verdictHref(x)}
+				s.Next = strings.TrimSuffix(s.Next, " Time for a verdict.")
 			}
 		}
 	}

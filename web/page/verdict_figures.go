@@ -22,7 +22,7 @@ type Said struct{ Text, More string }
 
 // figureLabels name the figures.
 var figureLabels = map[verdict.Figure]string{
-	verdict.Counts: "Candles and burns", verdict.Ended: "Burned to the end", verdict.Width: "Width, average", verdict.Next: "Width, next candle",
+	verdict.Counts: "Candles and burns", verdict.Ended: "Burned to the end", verdict.Width: "Width with no wall, average", verdict.Next: "Width with no wall, next candle",
 	verdict.Full: "Full pool after", verdict.OnTarget: "Chance on target", verdict.Place: "Place", verdict.Faults: "Faults seen, in burns",
 	verdict.Hard: "Hard findings", verdict.Rate: "Burn rate", verdict.Label: "Burn time for a label", verdict.AfterSmoke: "After-smoke",
 }
@@ -125,13 +125,17 @@ func faultsSaid(f journal.VerdictFigures) Said {
 	return Said{Text: joinBy("; ", parts...)}
 }
 
+// fewestForSpan is how many candles an interval of their mean rests on before it
+// is worth printing: two give one that says nothing.
+const fewestForSpan = 3
+
 func rateSaid(r *journal.RateSpan) Said {
 	if r == nil {
 		return Said{notKnown, "no burn was weighed before and after"}
 	}
 	s := Said{Text: tight(r.Mean.Shown().String())}
 	span := ""
-	if r.Low != nil && r.High != nil {
+	if r.Low != nil && r.High != nil && r.Candles >= fewestForSpan {
 		span = intervalWords() + spanOfShown(r.Low.Shown(), r.High.Shown())
 	}
 	s.More = joinBy("; ", span, figured(r.Candles, "candle", "candles")+", "+figured(r.Burns, "weighed burn", "weighed burns"))
