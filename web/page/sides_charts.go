@@ -1,6 +1,7 @@
 package page
 
 import (
+	"net/url"
 	"slices"
 	"strings"
 
@@ -8,11 +9,13 @@ import (
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 	"rimward/web/chart"
+	"rimward/web/ui"
 )
 
 // SidesChart is one chart under the columns.
 type SidesChart struct {
 	Title, Note string
+	Lead        ui.Item      // where it can be seen instead; empty for nowhere
 	Chart       *chart.Chart // nil where the note says why there is none
 	name        string       // in the address of its files
 }
@@ -180,6 +183,7 @@ func sidesCourses(sides []compare.Side, v View) []SidesChart {
 	out := SidesChart{Title: "Over the hours lit", name: "hours"}
 	if len(candles) == 0 {
 		out.Note = "What candles weighed and showed hour after hour is drawn of candles: put some of these pairings’ candles side by side to see it."
+		out.Lead = oneOfEach(sides)
 		return []SidesChart{out}
 	}
 	var panels []chart.CourseSpec
@@ -197,6 +201,27 @@ func sidesCourses(sides []compare.Side, v View) []SidesChart {
 	c := chart.NewCourses(whole, panels...)
 	out.Chart = &c
 	return []SidesChart{out}
+}
+
+// oneOfEach leads to the candle of each pairing that was lit most often; empty
+// where there are not two.
+func oneOfEach(sides []compare.Side) ui.Item {
+	q := url.Values{}
+	for _, s := range sides {
+		most, burns := journal.ID(0), 0
+		for _, l := range s.Logs {
+			if len(l.Burns) > burns {
+				most, burns = l.Candle.ID, len(l.Burns)
+			}
+		}
+		if most != 0 {
+			q.Add("of", SidesKey{Candle: most}.Text())
+		}
+	}
+	if len(q["of"]) < 2 {
+		return ui.Item{}
+	}
+	return ui.Item{Text: "One candle of each, side by side", Href: "/side-by-side?" + q.Encode()}
 }
 
 // coursePanel is one kind of reading; ok is false where nothing was read.

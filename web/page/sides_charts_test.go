@@ -98,6 +98,10 @@ func TestSidesCourses(t *testing.T) {
 	if p := sidesCourses(sidesOf([]SidesThing{whole, whole}), standingsView); len(p) != 1 || p[0].Chart != nil || !strings.Contains(p[0].Note, "candles side by side") {
 		t.Errorf("pairings: %+v", p)
 	}
+	one, two := read(t, sideCandle("A", "6", func(l *journal.CandleLog) { l.Candle.ID = 4 }), true), read(t, sideCandle("B", "7", func(l *journal.CandleLog) { l.Candle.ID = 9 }), true)
+	if p := sidesCourses(sidesOf([]SidesThing{one, two}), standingsView); p[0].Lead.Href != "/side-by-side?of=c4&of=c9" {
+		t.Errorf("a candle of each: %q", p[0].Lead.Href)
+	}
 	bare := sideCandle("C", "8", func(l *journal.CandleLog) { l.Burns[0].Checks = nil })
 	if n := sidesCourses(sidesOf([]SidesThing{bare}), standingsView); len(n) > 0 {
 		t.Errorf("nothing to follow is drawn: %+v", n)

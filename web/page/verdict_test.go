@@ -71,18 +71,18 @@ func TestVerdictPageSetsFiguresBesideThoseOfNow(t *testing.T) {
 	})
 	p := page.NewVerdictPage(aVerdict(nil), true, &now, shelved(), nil, metricView())
 	want := map[string]string{
-		"Candles and burns":     "2 candles, 9 burns / of 10 burns looked at / 2 candles, 9 burns / moved, and it matters",
-		"Burned to the end":     "3 candles /  / 3 candles / same",
-		"Width with no wall, average":        "84.3 mm / eight in ten 80.5–88.0 mm / 86 mm / moved a little",
-		"Width with no wall, next candle":    "84 mm / eight in ten 78.0–90.0 mm / 84 mm / same",
-		"Full pool after":       "2 h 30 / eight in ten 2 h 00–may never / 2 h 30 / same",
-		"Chance on target":      "0.80 / full by 3 h 09, not before half of it / 0.80 / same",
-		"Place":                 "2nd of 3 / closeness 98.3 of 100 / 2nd of 3 / same",
-		"Hard findings":         "none /  / 1 / moved, and it matters",
-		"Faults seen, in burns": "soot 1 of 9 /  / soot 1 of 9 / same",
-		"Burn rate":             "6.2 g/h / 2 candles, 8 weighed burns / not known / moved a little",
-		"Burn time for a label": "at most 35 h / three candles burned to the end; 40 h on average / at most 35 h / same",
-		"After-smoke":           "12 s on average / 8 burns, limit 30 s / 12 s on average / same",
+		"Candles and burns":               "2 candles, 9 burns / of 10 burns looked at / 2 candles, 9 burns / moved, and it matters",
+		"Burned to the end":               "3 candles /  / 3 candles / same",
+		"Width with no wall, average":     "84.3 mm / eight in ten 80.5–88.0 mm / 86 mm / moved a little",
+		"Width with no wall, next candle": "84 mm / eight in ten 78.0–90.0 mm / 84 mm / same",
+		"Full pool after":                 "2 h 30 / eight in ten 2 h 00–may never / 2 h 30 / same",
+		"Chance on target":                "0.80 / full by 3 h 09, not before half of it / 0.80 / same",
+		"Place":                           "2nd of 3 / closeness 98.3 of 100 / 2nd of 3 / same",
+		"Hard findings":                   "none /  / 1 / moved, and it matters",
+		"Faults seen, in burns":           "soot 1 of 9 /  / soot 1 of 9 / same",
+		"Burn rate":                       "6.2 g/h / 2 candles, 8 weighed burns / not known / moved a little",
+		"Burn time for a label":           "at most 35 h / three candles burned to the end; 40 h on average / at most 35 h / same",
+		"After-smoke":                     "12 s on average / 8 burns, limit 30 s / 12 s on average / same",
 	}
 	if diff := cmp.Diff(want, rowsOf(p.Rows)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
