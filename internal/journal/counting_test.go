@@ -12,7 +12,7 @@ func TestWhichBurnsCount(t *testing.T) {
 		log  BurnLog
 		want string
 	}{
-		"still air":                  {BurnLog{Burn: Burn{Draught: Draught("none")}}, ""},
+		"still air":                  {BurnLog{Burn: Burn{Draught: DraughtNone}}, ""},
 		"air not noted":              {BurnLog{}, ""},
 		"a slight draught":           {BurnLog{Burn: Burn{Draught: DraughtSlight}}, ""},
 		"a strong draught":           {BurnLog{Burn: Burn{Draught: DraughtStrong}, Checks: []Check{{}}}, "it burned in a strong draught"},
