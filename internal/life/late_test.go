@@ -182,6 +182,23 @@ func TestLateOfACandleNearItsEnd(t *testing.T) {
 	}
 }
 
+// Burns that are alike on each side, and candles whose differences are equal,
+// have a difference without an interval.
+func TestLateOfEqualReadingsHasNoInterval(t *testing.T) {
+	t.Parallel()
+	l := nine()
+	for i, w := range []float64{20, 50, 50, 30, 30, 30, 53, 53, 53} {
+		readings(&l.Burns[i], 4, w)
+	}
+	for n, logs := range map[string][]journal.CandleLog{"one candle": {l}, "two candles": {l, l}} {
+		if c := changeOf(t, PoolWidth, logs...); c.Range.Known || !c.Range.Alike || c.Range.Apart() {
+			t.Errorf("%s: got %+v", n, c)
+		} else {
+			about(t, n, c.Mean, 3, 1e-9)
+		}
+	}
+}
+
 // Its very first burn is the one numbered so: with that withdrawn, the second
 // is none.
 func TestLateKnowsTheFirstBurnByItsNumber(t *testing.T) {
