@@ -167,7 +167,7 @@ func TestPairingLife(t *testing.T) {
 	t.Parallel()
 	p := pairingLife("", 38, 40, 42)
 	f := factOf(t, p.Facts, "Burn time for a label")
-	if f.Text != "at most 31" || f.Unit != "h" || plain(f.More) != "nine candles in ten last at least this long, at 90 % confidence; rests on three candles burned to the end, rounded down from 31.5 h" {
+	if f.Text != "at most 31" || f.Unit != "h" || plain(f.More) != "nine candles in ten last at least this long, at 90 % confidence; rests on three candles burned to the end, from one pour; rounded down from 31.5 h" {
 		t.Errorf("got %+v", f)
 	}
 	if f := factOf(t, p.Facts, "Lasted, on average"); f.Text != "40" || plain(f.More) != "three candles, from 38 to 42 h" {
