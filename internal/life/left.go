@@ -66,7 +66,7 @@ const farMasses = 0.15
 func LeftOf(l journal.CandleLog, r Rates, stop quantity.Millimetres, longest quantity.Hours, now time.Time) Left {
 	w := lastWeighing(l)
 	wax, by, ok := waxAt(l, w)
-	out := Left{Stop: stop, Lacks: lacking(l, r, w, ok), ByVessel: by == byVessel, Disagree: disagree(l, w)}
+	out := Left{Stop: stop, Lacks: lacking(l, r, w, ok), ByVessel: by == journal.WaxByVessel, Disagree: disagree(l, w)}
 	if !out.Known() {
 		return out
 	}
