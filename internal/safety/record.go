@@ -74,7 +74,7 @@ func fullTooSoon(e evening) *Finding {
 	}
 	r, l := hours(since(e.b, c.At)), hours(soon)
 	return &Finding{Rule: "full too soon", Level: Note, Reading: r, Limit: l, Source: target, At: c.At, Hour: since(e.b, c.At), Check: c.ID,
-		Text: "The pool was full after " + r.String() + "; before " + l.String() + " is too soon. The wick may be too strong."}
+		Text: "The pool was full after " + r.String() + "; by " + l.String() + " is too soon. The wick may be too strong."}
 }
 
 // notFullInTime: a burn after the first was looked at after its target hour, and
