@@ -136,7 +136,7 @@ func TestEqualValuesHaveNoInterval(t *testing.T) {
 	t.Parallel()
 	two := RatesOf(burned([]float64{4, 4}, []float64{20, 20}))
 	four := RatesOf(burned([]float64{4, 4, 4, 4}, []float64{20, 20, 20, 20}))
-	again := RatesOf(burned([]float64{4, 4, 4}, []float64{25.2, 25.2, 25.2})) // thirds that no binary number holds
+	again := RatesOf(burned([]float64{3, 4, 3}, []float64{18.3, 24.4, 18.3})) // alike but for the last digits
 	over := RatesOver([]journal.CandleLog{burned([]float64{4}, []float64{20}), burned([]float64{4}, []float64{20})})
 	line, err := Weighed([]float64{0, 1, 2, 3}, []float64{9, 8, 7, 6})
 	if err != nil {
