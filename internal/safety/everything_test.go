@@ -122,6 +122,12 @@ func TestRecordsAtEachLimit(t *testing.T) {
 		*l = burn(3, nil)
 		l.Checks[2].WidthA = ptr(quantity.Millimetres(60))
 	}
+	blown := func(also func(*journal.BurnLog)) func(*journal.BurnLog) {
+		return func(l *journal.BurnLog) {
+			also(l)
+			l.Burn.Draught = journal.DraughtStrong
+		}
+	}
 	rest := func(minutes int) func(*journal.CandleLog) {
 		return func(l *journal.CandleLog) {
 			l.Burns[1].Burn.LitAt = l.Burns[0].Burn.OutAt.Add(time.Duration(minutes) * time.Minute)
@@ -160,6 +166,13 @@ func TestRecordsAtEachLimit(t *testing.T) {
 		// 76 mm are 2.992 in, so half the target hour is 89.8 min.
 		{"full after 89 min", guided(nil, full(89)), []string{"note: full too soon"}},
 		{"full after 90 min", guided(nil, full(90)), []string{}},
+		{"full soon in a strong draught", guided(nil, blown(full(89))), []string{"note: strong draught"}},
+		{"short in a strong draught", guided(nil, nil, blown(short)), []string{"note: strong draught"}},
+		{"full once it was out", guided(nil, func(l *journal.BurnLog) {
+			l.Burn.OutAt = ptr(l.Burn.LitAt.Add(time.Hour))
+			l.Checks = l.Checks[:1]
+			l.Checks[0].At, l.Checks[0].Full = l.Burn.LitAt.Add(70*time.Minute), true
+		}), []string{}},
 		{"a first burn may leave a ring", guided(nil, short), []string{}},
 		{"a second one may not", guided(nil, nil, short), []string{"note: not full in time"}},
 		{"set and cured", guided(func(l *journal.CandleLog) { l.Pour.At = lit.AddDate(0, 0, -7) }, nil), []string{}},
