@@ -65,8 +65,12 @@ func (f *FirstHour) fit(past, lost, hours []float64) {
 		return
 	}
 	f.Hour, f.HourRange = quantity.GramsPerHour(one.Intercept), around(one.Intercept, one.InterceptSE, f.N-2)
-	f.Later, f.LaterRange = quantity.GramsPerHour(one.Slope), Interval{one.HasInterval, one.SlopeLow, one.SlopeHigh}
+	f.Later, f.LaterRange = quantity.GramsPerHour(one.Slope), ofSlope(one)
 	f.Extra, f.ExtraRange = quantity.GramsPerHour(zero.Intercept), around(zero.Intercept, zero.InterceptSE, f.N-2)
+	if f.ExtraRange.Alike {
+		f.Why = "the burns lie on one line without any scatter, too alike to tell how far others may lie"
+		return
+	}
 	if f.Later <= 0 || (f.ExtraRange.High-f.ExtraRange.Low)/2 > firstHourSure*float64(f.Later) && !f.ExtraRange.Apart() {
 		f.Why = "the burns scatter too much, or are too alike in length; put one out after an hour and weigh it, now and then"
 	}

@@ -2,6 +2,7 @@ package life
 
 import (
 	"math"
+	"strconv"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -23,6 +24,7 @@ type Label struct {
 	Ended   []Total // the candles burned to the end that it rests on
 	Others  []Total // the rest, each with the reason
 	Missing int     // how many more burned to the end are needed; 0 when there is enough
+	Pours   int     // that the ended candles come from
 
 	Mean, Shortest, Longest quantity.Hours // of the ended candles; 0 without any
 	Bound                   quantity.Hours // never below 0; 0 without enough
@@ -56,7 +58,7 @@ func LabelTime(logs []journal.CandleLog, stop quantity.Millimetres) Label {
 			filled = append(filled, float64(*log.Candle.Filled))
 		}
 	}
-	l.Missing = max(LabelNeeds-len(l.Ended), 0)
+	l.Missing, l.Pours = max(LabelNeeds-len(l.Ended), 0), poursOf(l.Ended)
 	l.measure(hours)
 	l.doubts(filled)
 	return l
@@ -83,6 +85,35 @@ func (l *Label) measure(hours []float64) {
 // bound takes them to (app default).
 const few = 10
 
+// labelPours is how many pours there should be before a time is printed (app
+// default): fewer show nothing of how pours differ.
+const labelPours = 3
+
+// poursOf counts the pours that candles come from.
+func poursOf(ts []Total) int {
+	pours := map[journal.ID]bool{}
+	for _, t := range ts {
+		pours[t.Candle.Pour] = true
+	}
+	return len(pours)
+}
+
+// ofPours says what the number of pours takes from the bound; "" when every
+// candle has a pour of its own. The factor takes the candles for independent
+// draws from all that will be made, and candles of one pour are not.
+func (l *Label) ofPours() string {
+	least := strconv.Itoa(labelPours) + " pours before a time is printed."
+	switch {
+	case l.Pours == 1:
+		return "All these candles come from 1 pour. Other pours may last differently, and nothing here shows by how much: the bound holds for candles of that pour only. Burn candles of at least " + least
+	case l.Pours < labelPours:
+		return "These candles come from only " + strconv.Itoa(l.Pours) + " pours, too few to show how far pours differ: the bound may stand too high. Burn candles of at least " + least
+	case l.Pours < len(l.Ended):
+		return "These candles come from " + strconv.Itoa(l.Pours) + " pours, so some share one. Candles of one pour may be more alike than those of others; if they are, the bound stands too high."
+	}
+	return ""
+}
+
 // unlike is how far filled masses may differ from their mean before it is said
 // (app default).
 const unlike = 0.05
@@ -97,8 +128,11 @@ func (l *Label) doubts(filled []float64) {
 			l.Doubts = append(l.Doubts, words)
 		}
 	}
+	pours := l.ofPours()
+	say(pours != "" && l.Pours < labelPours, pours)
 	say(l.Useless(), "These candles lasted so differently that the bound comes to nothing. Find out why before a time is printed.")
 	say(len(l.Ended) < few, "With so few candles the bound stands far below their mean: every further candle burned to the end brings it up if they last alike. It takes their lives to scatter evenly about the mean, and so few cannot show whether they do.")
+	say(pours != "" && l.Pours >= labelPours, pours)
 	say(l.SD == 0, "All lasted exactly as long: how far others may lie from them is not known.")
 	say(apartFilled(filled), "The candles were not filled alike; a label's time holds for one filled mass.")
 	say(l.any(func(t Total) bool { return t.TooMuchLeft }), "Some were called spent with clearly more wax than a last burn should leave: they might have lasted longer.")

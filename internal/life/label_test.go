@@ -22,10 +22,43 @@ func ended(hours float64) journal.CandleLog {
 
 func lives(hours ...float64) []journal.CandleLog {
 	var logs []journal.CandleLog
-	for _, h := range hours {
-		logs = append(logs, ended(h))
+	for i, h := range hours {
+		l := ended(h)
+		l.Candle.Pour = journal.ID(i + 1)
+		logs = append(logs, l)
 	}
 	return logs
+}
+
+// TestLabelNamesItsPours: the tolerance factor is for independent draws (NIST
+// e-Handbook 7.2.6.3); candles of one pour are not. Three pours are an app
+// default.
+func TestLabelNamesItsPours(t *testing.T) {
+	t.Parallel()
+	for name, c := range map[string]struct {
+		pours []journal.ID
+		first string // how the doubts begin
+		any   string // what one of them says
+	}{
+		"one pour":            {[]journal.ID{7, 7, 7, 7}, "All these candles come from 1 pour. ", "of that pour only"},
+		"two pours":           {[]journal.ID{7, 8, 8, 7}, "These candles come from only 2 pours, ", "at least 3 pours before"},
+		"three of four":       {[]journal.ID{7, 8, 9, 7}, "With so few candles", "come from 3 pours, so some share one"},
+		"each its own":        {[]journal.ID{7, 8, 9, 10}, "With so few candles", ""},
+		"a fifth is not done": {[]journal.ID{7, 7, 7, 7, 8}, "All these candles come from 1 pour. ", ""},
+	} {
+		logs := lives(38, 40, 42, 41, 39)[:len(c.pours)]
+		for i := range logs {
+			logs[i].Candle.Pour = c.pours[i]
+		}
+		if len(logs) == 5 {
+			logs[4].Burns[1].Burn.Ending = journal.Snuffed
+		}
+		l := LabelTime(logs, stop)
+		said := strings.Join(l.Doubts, " ")
+		if !strings.HasPrefix(said, c.first) || !strings.Contains(said, c.any) || name == "each its own" && strings.Contains(said, "pour") {
+			t.Errorf("%s: got %q", name, l.Doubts)
+		}
+	}
 }
 
 // TestLabelTable holds the bound against the one-sided tolerance factors of R

@@ -53,7 +53,9 @@ type aged struct {
 // each kind of reading. Several candles give a t interval of their mean
 // differences; one candle gives the interval of its burns, which says nothing
 // of other candles. The first burn is left out: it is a start of its own
-// (common practice, no source). Where a candle was not burned to the end its
+// (common practice, no source). So are burns and readings that do not count by
+// journal.WidthsCount and journal.ReadingCounts: moving air changes the flame
+// and the heat as it changes the pool. Where a candle was not burned to the end its
 // life is reckoned from the wax that is left; where that cannot be told the
 // candle is left out.
 func LateEarly(logs []journal.CandleLog, stop quantity.Millimetres, now time.Time) []Change {
@@ -115,12 +117,12 @@ func thirds(l journal.CandleLog, stop quantity.Millimetres, now time.Time) (earl
 		return nil, nil
 	}
 	var lit float64
-	for i, b := range counted(l) {
+	for _, b := range counted(l) {
 		lasted := math.Max(float64(b.Burn.Lasted(now)), 0)
 		x := aged{b, (lit + lasted/2) / float64(whole)}
 		lit += lasted
 		switch {
-		case i == 0:
+		case b.Burn.Number == 1:
 		case x.at <= 1.0/3:
 			early = append(early, x)
 		case x.at >= 2.0/3:
@@ -158,15 +160,18 @@ type hourly struct {
 // near is how far a check may lie from its half hour to be taken for it.
 const near = 12 * time.Minute
 
-// read gathers one kind of reading, burn by burn. Checks that were withdrawn or
-// that the maker leaves out do not count.
+// read gathers one kind of reading, burn by burn, of the burns and checks that
+// count and were not withdrawn.
 func read(kind Reading, l journal.CandleLog, burns []aged) [][]hourly {
 	var out [][]hourly
 	for _, b := range burns {
+		if journal.WidthsCount(b.BurnLog) != "" {
+			continue
+		}
 		var of []hourly
 		for _, c := range b.Checks {
 			half := b.halfHour(c)
-			if v, wall, ok := value(kind, c, l.Vessel); ok && half > 0 && !c.IsGone() && !c.LeftOut {
+			if v, wall, ok := value(kind, c, l.Vessel); ok && half > 0 && !c.IsGone() && journal.ReadingCounts(b.Burn, c) == "" {
 				of = append(of, hourly{half, v, wall})
 			}
 		}

@@ -115,6 +115,13 @@ func TestLateLeavesOut(t *testing.T) {
 			l.Burns[7].Checks[0].At = l.Burns[7].Burn.LitAt.Add(2 * time.Hour)
 		},
 		"its burn withdrawn": func(l *journal.CandleLog) { l.Burns[7].Burn.Gone = of(noon) },
+		"a strong draught":   func(l *journal.CandleLog) { l.Burns[7].Burn.Draught = journal.DraughtStrong },
+		"read after it was out": func(l *journal.CandleLog) {
+			l.Burns[7].Burn.OutAt = of(l.Burns[7].Burn.LitAt.Add(time.Hour))
+		},
+		"13 min off the hour": func(l *journal.CandleLog) {
+			l.Burns[7].Checks[0].At = l.Burns[7].Burn.LitAt.Add(73 * time.Minute)
+		},
 		"no life known": func(l *journal.CandleLog) {
 			l.Burns[8].Burn.Ending, l.Wax.SolidDensity = journal.Snuffed, nil
 		},
@@ -127,6 +134,11 @@ func TestLateLeavesOut(t *testing.T) {
 	}
 	if !changeOf(t, PoolDepth, base()).Told() {
 		t.Error("the candle as it is tells nothing")
+	}
+	near := base()
+	near.Burns[7].Checks[0].At = near.Burns[7].Burn.LitAt.Add(72 * time.Minute)
+	if !changeOf(t, PoolDepth, near).Told() {
+		t.Error("12 min off the hour is near enough")
 	}
 	for _, c := range LateEarly(nil, stop, noon) {
 		if c.Told() || c.Range.Known {
@@ -166,6 +178,66 @@ func TestLateOfACandleNearItsEnd(t *testing.T) {
 	readings(&l.Burns[1], 4, 50)
 	readings(&l.Burns[8], 9, 50)
 	if c := changeOf(t, PoolDepth, l); c.Mean != 5 {
+		t.Errorf("got %+v", c)
+	}
+}
+
+// Burns that are alike on each side, and candles whose differences are equal,
+// have a difference without an interval.
+func TestLateOfEqualReadingsHasNoInterval(t *testing.T) {
+	t.Parallel()
+	l := nine()
+	for i, w := range []float64{20, 50, 50, 30, 30, 30, 53, 53, 53} {
+		readings(&l.Burns[i], 4, w)
+	}
+	for n, logs := range map[string][]journal.CandleLog{"one candle": {l}, "two candles": {l, l}} {
+		if c := changeOf(t, PoolWidth, logs...); c.Range.Known || !c.Range.Alike || c.Range.Apart() {
+			t.Errorf("%s: got %+v", n, c)
+		} else {
+			about(t, n, c.Mean, 3, 1e-9)
+		}
+	}
+}
+
+// Its very first burn is the one numbered so: with that withdrawn, the second
+// is none.
+func TestLateKnowsTheFirstBurnByItsNumber(t *testing.T) {
+	t.Parallel()
+	l := withdrawn(nine(), 0)
+	readings(&l.Burns[1], 4, 50)
+	readings(&l.Burns[7], 9, 50)
+	if c := changeOf(t, PoolDepth, l); c.Mean != 5 || c.Early != 1 {
+		t.Errorf("got %+v", c)
+	}
+}
+
+// 36 h were lit and 8 are left: burn 7, in whose middle 26 h were lit, lies at
+// 0.59 of 44 h, short of the last third; of 36 h it would lie at 0.72.
+func TestLateReckonsWithWhatIsLeft(t *testing.T) {
+	t.Parallel()
+	l := nine()
+	l.Burns[8].Burn.Ending = journal.Snuffed
+	l.Candle.Filled = of(quantity.Grams(52.125 + 36*6.5 + 8*6.5))
+	readings(&l.Burns[1], 4, 50)
+	readings(&l.Burns[6], 9, 50)
+	if c := changeOf(t, PoolDepth, l); c.Told() {
+		t.Errorf("got %+v", c)
+	}
+}
+
+// Two early burns and one late leave one degree of freedom: too few for an
+// interval. One more on either side makes two.
+func TestLateOfThreeBurnsHasNoInterval(t *testing.T) {
+	t.Parallel()
+	l := nine()
+	readings(&l.Burns[1], 4, 50)
+	readings(&l.Burns[2], 5, 50)
+	readings(&l.Burns[7], 9, 50)
+	if c := changeOf(t, PoolDepth, l); c.Range.Known || c.Early != 2 || c.Late != 1 {
+		t.Errorf("got %+v", c)
+	}
+	readings(&l.Burns[8], 10, 50)
+	if c := changeOf(t, PoolDepth, l); !c.Range.Known {
 		t.Errorf("got %+v", c)
 	}
 }

@@ -66,7 +66,7 @@ const farMasses = 0.15
 func LeftOf(l journal.CandleLog, r Rates, stop quantity.Millimetres, longest quantity.Hours, now time.Time) Left {
 	w := lastWeighing(l)
 	wax, by, ok := waxAt(l, w)
-	out := Left{Stop: stop, Lacks: lacking(l, r, w, ok), ByVessel: by == byVessel, Disagree: disagree(l, w)}
+	out := Left{Stop: stop, Lacks: lacking(l, r, w, ok), ByVessel: by == journal.WaxByVessel, Disagree: disagree(l, w)}
 	if !out.Known() {
 		return out
 	}
@@ -89,8 +89,9 @@ func (l *Left) measure(log journal.CandleLog, r Rates) {
 	l.Drop, l.Usable = quantity.Millimetres(drop), v.Usable(l.Wax, d, l.Stop)
 	l.Hours = quantity.Hours(float64(l.Usable) / float64(r.Overall))
 	if i := r.OverallRange; i.Known && i.Low > float64(r.Overall)*loose {
-		l.HoursRange = Interval{true, float64(l.Usable) / i.High, float64(l.Usable) / i.Low}
+		l.HoursRange = Interval{Known: true, Low: float64(l.Usable) / i.High, High: float64(l.Usable) / i.Low}
 	}
+	l.HoursRange.Alike = r.OverallRange.Alike
 	if m := log.Candle.Filled; m != nil {
 		l.Full = quantity.Hours(float64(v.Usable(*m, d, l.Stop)) / float64(r.Overall))
 	}

@@ -88,6 +88,38 @@ func TestHoursLeftSayWhatIsMissing(t *testing.T) {
 	}
 }
 
+// Equal burns give the hours without an interval, and say why.
+func TestHoursLeftOfEqualBurns(t *testing.T) {
+	t.Parallel()
+	if x := left(candle(one{4, 486, 462, ""}, one{4, 462, 438, ""})); !x.Known() || x.HoursRange.Known || !x.HoursRange.Alike {
+		t.Errorf("got %+v", x)
+	}
+}
+
+// 180 g were filled in, and the weighings went from 350 over 300 to 215 g: 45 g
+// are left, 10.96 mm in this glass, though 215 g less 180 g would be 35 g.
+func TestWaxLeftGoesByWhatWasFilledIn(t *testing.T) {
+	t.Parallel()
+	l := candle(one{4, 350, 300, ""}, one{4, 300, 215, ""})
+	l.Candle.Filled, l.Vessel.EmptyMass = of(quantity.Grams(180)), of(quantity.Grams(180))
+	x := left(l)
+	about(t, "wax", float64(x.Wax), 45, 1e-9)
+	about(t, "height", float64(x.Height), 10.96, 5e-3)
+}
+
+// The two ways to reckon the wax are 286 g by the vessel and what was filled:
+// 15 % of 286 g are 42.9 g, so 243.1 g is the least that is not told apart.
+func TestWaxThatDisagrees(t *testing.T) {
+	t.Parallel()
+	for filled, want := range map[quantity.Grams]bool{243.2: false, 243.0: true, 336.4: false, 336.5: true} {
+		l := candle(one{4, 486, 462, ""})
+		l.Candle.Filled = of(filled)
+		if x := left(l); x.Disagree != want {
+			t.Errorf("%v: got %v", filled, x.Disagree)
+		}
+	}
+}
+
 // TestWaxByTheEmptyVessel: 462 g less 200 g of glass; the filled mass would say
 // 286.687 - 24 = 262.687 g, close enough.
 func TestWaxByTheEmptyVessel(t *testing.T) {

@@ -25,11 +25,18 @@ import (
 const Level = 0.95
 
 // Interval is from where to where a figure may lie at Level. Known is false
-// where there are too few values for one.
+// where there are too few values for one, and where they are too alike.
 type Interval struct {
 	Known     bool
 	Low, High float64 // in the unit of the figure it belongs to
+	// Alike: there are enough values, but nothing scatters, so how far others
+	// may lie cannot be told. A scale's or a ruler's step may hide it.
+	Alike bool
 }
+
+// dust is the standard error, in any unit or as a share of the figure, up to
+// which a scatter is the work of rounding in the last digits.
+const dust = 1e-9
 
 // around is an estimate give or take the t quantile of its standard error.
 func around(estimate, se float64, df int) Interval {
@@ -37,13 +44,36 @@ func around(estimate, se float64, df int) Interval {
 		return Interval{}
 	}
 	h := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile((1+Level)/2) * se
-	return Interval{true, estimate - h, estimate + h}
+	return between(estimate, se, estimate-h, estimate+h)
+}
+
+// between is an interval, or that the values were too alike for one.
+func between(estimate, se, low, high float64) Interval {
+	if se <= dust*math.Max(1, math.Abs(estimate)) {
+		return Interval{Alike: true}
+	}
+	return Interval{Known: true, Low: low, High: high}
 }
 
 // ofMean is the interval of a sample's mean.
 func ofMean(s stats.Summary) Interval {
-	low, high, ok := s.MeanInterval(Level)
-	return Interval{ok, low, high}
+	return around(s.Mean, s.SD/math.Sqrt(float64(s.N)), s.N-1)
+}
+
+// ofSlope is the interval of a line's slope.
+func ofSlope(l stats.Line) Interval {
+	if !l.HasInterval {
+		return Interval{}
+	}
+	return between(l.Slope, l.SlopeSE, l.SlopeLow, l.SlopeHigh)
+}
+
+// turned is the interval of the figure with the other sign.
+func (i Interval) turned() Interval {
+	if i.Known {
+		i.Low, i.High = -i.High, -i.Low
+	}
+	return i
 }
 
 // Apart reports whether the interval is known and leaves nothing out at all:

@@ -40,7 +40,7 @@ type Rates struct {
 	MeanRange Interval
 	// Drift is by how much the rate changes in an hour of the candle's life, in
 	// g/h per h, by a straight line through the burns' rates; DriftRange is
-	// unknown below three burns.
+	// unknown below three burns, and where they lie on a line without scatter.
 	Drift      float64
 	DriftRange Interval
 	First      FirstHour
@@ -49,10 +49,43 @@ type Rates struct {
 // Any reports whether at least one burn was weighed before and after.
 func (r Rates) Any() bool { return len(r.Burns) > 0 }
 
-// Steady reports whether the burns show no drift; told is false below
-// four burns, where a drift could hardly be seen.
-func (r Rates) Steady() (steady, told bool) {
-	return !r.DriftRange.Apart(), len(r.Burns) > 3 && r.DriftRange.Known
+// Pace is whether a candle burns faster or slower as it goes.
+type Pace string
+
+// The paces.
+const (
+	FewBurns  Pace = ""              // a drift could hardly be seen
+	NoDrift   Pace = "no drift seen" // but there may be one
+	Steady    Pace = "steady"        // any drift is small
+	SpeedsUp  Pace = "speeds up"
+	SlowsDown Pace = "slows down"
+)
+
+// From what on a pace is told (app defaults).
+const (
+	PaceBurns = 4  // weighed burns that it takes to tell a pace
+	DriftSpan = 10 // h, over which a drift is told
+	// SteadyWithin is the share of the rate that the drift over DriftSpan must
+	// stay within, the whole of its interval, for a candle to be called steady.
+	SteadyWithin = 0.10
+)
+
+// Pace tells the pace. Burns that lie on a line without any scatter are never
+// called steady, for they have no interval; where the line leans it drifts.
+func (r Rates) Pace() Pace {
+	far := SteadyWithin / DriftSpan * float64(r.Overall)
+	i, leans := r.DriftRange, r.DriftRange.Apart() || r.DriftRange.Alike && math.Abs(r.Drift) > dust
+	switch {
+	case len(r.Burns) < PaceBurns || !i.Known && !i.Alike:
+		return FewBurns
+	case leans && r.Drift > 0:
+		return SpeedsUp
+	case leans:
+		return SlowsDown
+	case i.Known && i.Low >= -far && i.High <= far:
+		return Steady
+	}
+	return NoDrift
 }
 
 // RatesOf works out a candle's burn rates. Burns that were withdrawn or are
@@ -125,5 +158,5 @@ func (r *Rates) drift() {
 	if err != nil {
 		return
 	}
-	r.Drift, r.DriftRange = line.Slope, Interval{line.HasInterval, line.SlopeLow, line.SlopeHigh}
+	r.Drift, r.DriftRange = line.Slope, ofSlope(line)
 }

@@ -72,8 +72,8 @@ func TestRatesOfNothing(t *testing.T) {
 		if r.Any() || r.Overall != 0 || r.First.Told() {
 			t.Errorf("got %+v", r)
 		}
-		if _, told := r.Steady(); told {
-			t.Error("nothing was told steady")
+		if r.Pace() != FewBurns {
+			t.Errorf("nothing was told %s", r.Pace())
 		}
 	}
 }
@@ -94,8 +94,69 @@ func TestDrift(t *testing.T) {
 	t.Parallel()
 	r := RatesOf(burned([]float64{4, 4, 4, 4, 4}, []float64{20, 24.4, 28, 32, 36}))
 	about(t, "drift", r.Drift, 0.245, 0.01)
-	if steady, told := r.Steady(); steady || !told {
-		t.Error("a candle that speeds up was called steady")
+	if r.Pace() != SpeedsUp {
+		t.Errorf("a candle that speeds up: got %q", r.Pace())
+	}
+}
+
+// TestPaceByHand: burns of 4 h, middles 4 h apart, so their squares about the
+// mean sum to 80 h2. The rates depart from r by d, -d, -d, d, which leaves the
+// line level: SE sqrt(4 d2/2/80) = 0.158114 d, t(2) 4.30265, so the drift over
+// ten hours lies within 6.80309 d. At r = 6 g/h a tenth is 0.6 g/h: d must be
+// 0.0882 or less.
+func TestPaceByHand(t *testing.T) {
+	t.Parallel()
+	level := func(d float64) Rates {
+		return RatesOf(burned([]float64{4, 4, 4, 4}, []float64{24 + 4*d, 24 - 4*d, 24 - 4*d, 24 + 4*d}))
+	}
+	about(t, "drift's interval", 10*level(0.1).DriftRange.High, 0.680309, 1e-5)
+	hours := []float64{4, 4, 4, 4}
+	for name, c := range map[string]struct {
+		r    Rates
+		want Pace
+	}{
+		"narrow":             {level(0.088), Steady},
+		"a little wider":     {level(0.0885), NoDrift},
+		"wide":               {level(2), NoDrift},
+		"nothing scatters":   {RatesOf(burned(hours, []float64{20, 20, 20, 20})), NoDrift},
+		"all on a rising":    {RatesOf(burned(hours, []float64{20, 22, 24, 26})), SpeedsUp},
+		"all on a falling":   {RatesOf(burned(hours, []float64{26, 24, 22, 20})), SlowsDown},
+		"scatters and falls": {RatesOf(burned(hours, []float64{26, 24.1, 22, 20})), SlowsDown},
+		"three burns":        {RatesOf(burned(hours[:3], []float64{20, 21, 20})), FewBurns},
+	} {
+		if got := c.r.Pace(); got != c.want {
+			t.Errorf("%s: got %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// Equal values say nothing of how far others may lie: a kitchen scale reads
+// whole grams and a ruler whole millimetres, so they are seldom equal in truth.
+func TestEqualValuesHaveNoInterval(t *testing.T) {
+	t.Parallel()
+	two := RatesOf(burned([]float64{4, 4}, []float64{20, 20}))
+	four := RatesOf(burned([]float64{4, 4, 4, 4}, []float64{20, 20, 20, 20}))
+	again := RatesOf(burned([]float64{3, 4, 3}, []float64{18.3, 24.4, 18.3})) // alike but for the last digits
+	over := RatesOver([]journal.CandleLog{burned([]float64{4}, []float64{20}), burned([]float64{4}, []float64{20})})
+	line, err := Weighed([]float64{0, 1, 2, 3}, []float64{9, 8, 7, 6})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, i := range map[string]Interval{
+		"overall": two.OverallRange, "mean": two.MeanRange, "drift": four.DriftRange, "overall of three": again.OverallRange,
+		"mean of three": again.MeanRange, "over candles": over.Range, "weighings": line.RateRange,
+	} {
+		if i.Known || !i.Alike || i.Low != 0 || i.High != 0 {
+			t.Errorf("%s: got %+v", name, i)
+		}
+	}
+	one := RatesOf(burned([]float64{4}, []float64{20}))
+	if one.OverallRange.Alike || one.MeanRange.Alike || one.DriftRange.Alike {
+		t.Errorf("one burn is not alike to others: %+v", one)
+	}
+	exact := RatesOf(burned([]float64{1, 2, 3, 4}, []float64{8, 14, 20, 26})).First
+	if exact.Told() {
+		t.Errorf("a first hour without any scatter: %+v", exact)
 	}
 }
 
@@ -113,7 +174,7 @@ func TestSteadyCandlesAreSeldomCalledDrifting(t *testing.T) {
 			h := 3 + random.Float64()
 			hours, lost = append(hours, h), append(lost, 6*h*(1+0.05*random.NormFloat64()))
 		}
-		if steady, _ := RatesOf(burned(hours, lost)).Steady(); !steady {
+		if p := RatesOf(burned(hours, lost)).Pace(); p == SpeedsUp || p == SlowsDown {
 			called++
 		}
 	}
@@ -299,6 +360,15 @@ func TestHeatsOfCombustion(t *testing.T) {
 	about(t, "stearin", float64(stearin.Net), (11280.1-18*water)/284.484, 5e-3)
 	about(t, "eicosane", (3183*4.184-21*water)/282.556, 43.862, 5e-4)
 	about(t, "paraffin", float64(paraffin.Net), (3183*4.184+5*654.8-26*water)/352.691, 0.01)
+}
+
+// A candle counts by its rate over all hours: 12 g in 1 h and 24 g in 4 h are
+// 36 g in 5 h, 7.2 g/h, where the mean of its burns would be 9 g/h.
+func TestRatesOverCandlesOfUnlikeBurns(t *testing.T) {
+	t.Parallel()
+	o := RatesOver([]journal.CandleLog{burned([]float64{1, 4}, []float64{12, 24}), burned([]float64{4}, []float64{24})})
+	about(t, "mean", float64(o.Mean), 6.6, 1e-9)
+	about(t, "fastest", float64(o.Fastest), 7.2, 1e-9)
 }
 
 // TestRatesOverCandles: candles of 6, 7 and 8 g/h have mean 7, SD 1 and t(2)

@@ -26,7 +26,7 @@ func Weighed(hours, grams []float64) (Slope, error) {
 	if err != nil {
 		return Slope{}, err
 	}
-	s := Slope{Line: line, Rate: quantity.GramsPerHour(-line.Slope), RateRange: Interval{line.HasInterval, -line.SlopeHigh, -line.SlopeLow}}
+	s := Slope{Line: line, Rate: quantity.GramsPerHour(-line.Slope), RateRange: ofSlope(line).turned()}
 	if n := len(hours) - 1; hours[n] > hours[0] {
 		s.EndToEnd = quantity.GramsPerHour((grams[0] - grams[n]) / (hours[n] - hours[0]))
 	}

@@ -5,16 +5,6 @@ import (
 	"rimward/internal/quantity"
 )
 
-// How the wax in the vessel at the last weighing was worked out.
-type waxBy string
-
-// The two ways: the filled mass less what was lost since, or the whole candle
-// less its empty vessel.
-const (
-	byFilled waxBy = "filled mass less what was lost"
-	byVessel waxBy = "last weighing less the empty vessel"
-)
-
 // weighing is the last mass of the whole candle, and the hours lit since.
 type weighing struct {
 	first, last *quantity.Grams
@@ -40,17 +30,14 @@ func lastWeighing(l journal.CandleLog) weighing {
 	return w
 }
 
-// waxAt is the wax in the vessel at a weighing; false when nothing says so.
-// The filled mass comes first: it is this candle's own, where the empty mass
-// is that of one vessel for all.
-func waxAt(l journal.CandleLog, w weighing) (quantity.Grams, waxBy, bool) {
+// waxAt is the wax in the vessel at the last weighing, or in a new candle;
+// false when nothing says so.
+func waxAt(l journal.CandleLog, w weighing) (quantity.Grams, journal.WaxBy, bool) {
 	switch {
-	case l.Candle.Filled != nil && w.first != nil && w.last != nil:
-		return *l.Candle.Filled - (*w.first - *w.last), byFilled, true
-	case l.Vessel.EmptyMass != nil && w.last != nil:
-		return *w.last - *l.Vessel.EmptyMass, byVessel, true
+	case w.last != nil:
+		return l.WaxAt(*w.last, w.first)
 	case l.Candle.Filled != nil && len(counted(l)) == 0:
-		return *l.Candle.Filled, byFilled, true
+		return *l.Candle.Filled, journal.WaxByFilled, true
 	}
 	return 0, "", false
 }

@@ -51,6 +51,12 @@ func TestTrendsOverALife(t *testing.T) {
 		// Mann's score of a strict rise of four is 6, its variance 26/3: z = 5/2.944.
 		{"rises", []journal.Grade{"none", "bead", "cap", "shedding"}, safety.Grows},
 		{"falls", []journal.Grade{"shedding", "cap", "bead", "none"}, safety.Fades},
+		// Two ties of two take 2 from a variance of 26/3: a score of 4 has z =
+		// 3/2.582 = 1.162, a chance of 0.245. Of five, two ties take 2 from 50/3: a
+		// score of 6 has z = 5/3.830 = 1.306, 0.192 (any table of the normal
+		// distribution). The limit is 0.2.
+		{"rises, not quite clearly", []journal.Grade{"none", "none", "cap", "cap"}, safety.NoTrend},
+		{"rises just clearly", []journal.Grade{"none", "bead", "none", "cap", "cap"}, safety.Grows},
 		{"comes and goes", []journal.Grade{"cap", "none", "cap", "none", "cap"}, safety.NoTrend},
 		{"always", []journal.Grade{"cap", "cap", "cap", "cap", "cap"}, safety.NoTrend},
 		{"three burns", []journal.Grade{"none", "bead", "cap"}, safety.FewToTell},
@@ -109,6 +115,7 @@ func TestRemediesDependOnWhatWasSeen(t *testing.T) {
 		says        string
 	}{
 		{"drowned in 6.3 mm", "Drowning", days(drown(ptr(quantity.Millimetres(6.3)))), safety.WickUp, "shallow"},
+		{"drowned in a quarter of an inch", "Drowning", days(drown(ptr(safety.Shallow))), safety.NothingYet, "usual"},
 		{"drowned in 6.4 mm", "Drowning", days(drown(ptr(quantity.Millimetres(6.4)))), safety.NothingYet, "usual"},
 		{"drowned in 12.7 mm", "Drowning", days(drown(ptr(quantity.Millimetres(12.7)))), safety.NothingYet, "usual"},
 		{"drowned in 12.8 mm", "Drowning", days(drown(ptr(quantity.Millimetres(12.8)))), safety.WickDown, "deep"},

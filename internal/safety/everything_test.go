@@ -1,6 +1,7 @@
 package safety_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -121,6 +122,12 @@ func TestRecordsAtEachLimit(t *testing.T) {
 		*l = burn(3, nil)
 		l.Checks[2].WidthA = ptr(quantity.Millimetres(60))
 	}
+	blown := func(also func(*journal.BurnLog)) func(*journal.BurnLog) {
+		return func(l *journal.BurnLog) {
+			also(l)
+			l.Burn.Draught = journal.DraughtStrong
+		}
+	}
 	rest := func(minutes int) func(*journal.CandleLog) {
 		return func(l *journal.CandleLog) {
 			l.Burns[1].Burn.LitAt = l.Burns[0].Burn.OutAt.Add(time.Duration(minutes) * time.Minute)
@@ -159,6 +166,13 @@ func TestRecordsAtEachLimit(t *testing.T) {
 		// 76 mm are 2.992 in, so half the target hour is 89.8 min.
 		{"full after 89 min", guided(nil, full(89)), []string{"note: full too soon"}},
 		{"full after 90 min", guided(nil, full(90)), []string{}},
+		{"full soon in a strong draught", guided(nil, blown(full(89))), []string{"note: strong draught"}},
+		{"short in a strong draught", guided(nil, nil, blown(short)), []string{"note: strong draught"}},
+		{"full once it was out", guided(nil, func(l *journal.BurnLog) {
+			l.Burn.OutAt = ptr(l.Burn.LitAt.Add(time.Hour))
+			l.Checks = l.Checks[:1]
+			l.Checks[0].At, l.Checks[0].Full = l.Burn.LitAt.Add(70*time.Minute), true
+		}), []string{}},
 		{"a first burn may leave a ring", guided(nil, short), []string{}},
 		{"a second one may not", guided(nil, nil, short), []string{"note: not full in time"}},
 		{"set and cured", guided(func(l *journal.CandleLog) { l.Pour.At = lit.AddDate(0, 0, -7) }, nil), []string{}},
@@ -178,6 +192,70 @@ func TestRecordsAtEachLimit(t *testing.T) {
 				t.Error(d)
 			}
 		})
+	}
+}
+
+// 180 g were filled in, and the weighings went from 350 over 300 to 215 g: 45 g
+// are left, though 215 g less an empty vessel of 180 g would be 35 g. In 76.2 mm
+// at 0.90 g/mL they stand 10.96 mm high (geometry by hand).
+func TestWaxLeftGoesByWhatWasFilledIn(t *testing.T) {
+	t.Parallel()
+	l := guided(nil, nil, nil)
+	l.Candle.Filled, l.Vessel.EmptyMass = ptr(quantity.Grams(180)), ptr(quantity.Grams(180))
+	l.Vessel.InnerWidth, l.Wax.SolidDensity = 76.2, ptr(quantity.GramsPerMillilitre(0.9))
+	mass(&l, 350, 300, 215)
+	text := func() string {
+		for _, f := range safety.Everything(l, defaults, quantity.Metric) {
+			if f.Rule == "little wax left" {
+				return f.Text
+			}
+		}
+		return ""
+	}
+	if got := text(); !strings.HasPrefix(got, "By its weight, about 11 mm of wax was left when burn 2 ended") {
+		t.Errorf("got %q", got)
+	}
+	// That the burn before it was not weighed after takes nothing from it.
+	l.Burns[0].Burn.MassAfter, l.Burns[1].Burn.MassBefore = nil, nil
+	if got := text(); !strings.HasPrefix(got, "By its weight, about 11 mm") {
+		t.Errorf("got %q", got)
+	}
+	l.Candle.Filled = nil
+	if got := text(); !strings.HasPrefix(got, "By its weight, about 8.5 mm") {
+		t.Errorf("by the vessel: got %q", got)
+	}
+}
+
+// A vessel with a target of 3 h is full too soon by 1 h 30, that minute
+// included, and is looked at in time from 3 h on: common practice, no source.
+func TestRecordsAtTheVerySameMinute(t *testing.T) {
+	t.Parallel()
+	full := func(at time.Duration) journal.CandleLog {
+		return guided(func(l *journal.CandleLog) { l.Vessel.TargetHours = ptr(quantity.Hours(3)) }, func(l *journal.BurnLog) {
+			l.Checks[0].At, l.Checks[0].Full = l.Burn.LitAt.Add(at), true
+		})
+	}
+	fs := safety.Everything(full(90*time.Minute), defaults, quantity.Metric)
+	if d := cmp.Diff([]string{"note: full too soon"}, rules(fs)); d != "" {
+		t.Fatal(d)
+	}
+	if want := "The pool was full after 1 h 30; by 1 h 30 is too soon. The wick may be too strong."; fs[0].Text != want {
+		t.Errorf("got %q", fs[0].Text)
+	}
+	if got := everything(full(91 * time.Minute)); slices.Contains(got, "note: full too soon") {
+		t.Errorf("a minute later: %v", got)
+	}
+	short := func(at time.Duration) journal.CandleLog {
+		return guided(func(l *journal.CandleLog) { l.Vessel.TargetHours = ptr(quantity.Hours(3)) }, nil, func(l *journal.BurnLog) {
+			*l = burn(3, nil)
+			l.Checks[2].At, l.Checks[2].WidthA = l.Burn.LitAt.Add(at), ptr(quantity.Millimetres(60))
+		})
+	}
+	if d := cmp.Diff([]string{"note: not full in time"}, everything(short(3*time.Hour))); d != "" {
+		t.Error(d)
+	}
+	if got := everything(short(179 * time.Minute)); slices.Contains(got, "note: not full in time") {
+		t.Errorf("a minute before: %v", got)
 	}
 }
 

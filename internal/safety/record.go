@@ -69,23 +69,23 @@ const target = "an hour for each inch of inner width, at most four, or the vesse
 func fullTooSoon(e evening) *Finding {
 	c, ok := firstFull(e)
 	soon := e.m.Vessel.Target() / 2
-	if !ok || since(e.b, c.At) > soon {
+	if !ok || !e.widthsCount() || since(e.b, c.At) > soon {
 		return nil
 	}
 	r, l := hours(since(e.b, c.At)), hours(soon)
 	return &Finding{Rule: "full too soon", Level: Note, Reading: r, Limit: l, Source: target, At: c.At, Hour: since(e.b, c.At), Check: c.ID,
-		Text: "The pool was full after " + r.String() + "; before " + l.String() + " is too soon. The wick may be too strong."}
+		Text: "The pool was full after " + r.String() + "; by " + l.String() + " is too soon. The wick may be too strong."}
 }
 
 // notFullInTime: a burn after the first was looked at after its target hour, and
 // the pool was still short of the wall.
 func notFullInTime(e evening) *Finding {
-	if _, full := firstFull(e); full || e.b.Number < 2 {
+	if _, full := firstFull(e); full || e.b.Number < 2 || !e.widthsCount() {
 		return nil
 	}
 	var last *journal.Check
 	for i, c := range e.checks {
-		if !c.LeftOut && (c.WidthA != nil || c.WidthB != nil) && since(e.b, c.At) >= e.m.Vessel.Target() {
+		if journal.ReadingCounts(e.b, c) == "" && (c.WidthA != nil || c.WidthB != nil) && since(e.b, c.At) >= e.m.Vessel.Target() {
 			last = &e.checks[i]
 		}
 	}
@@ -97,11 +97,16 @@ func notFullInTime(e evening) *Finding {
 		Text: "The pool was still short of the wall after " + r.String() + "; it is wanted full by " + l.String() + ". The wick may be too weak."}
 }
 
-// firstFull is the first check with the pool at the wall all round.
+// widthsCount reports whether the burn's pool says anything of the wick.
+func (e evening) widthsCount() bool {
+	return journal.WidthsCount(journal.BurnLog{Burn: e.b, Checks: e.checks}) == ""
+}
+
+// firstFull is the first check that counts with the pool at the wall all round.
 func firstFull(e evening) (journal.Check, bool) {
 	for _, c := range e.checks {
 		wide := c.WidthA != nil && c.WidthB != nil && *c.WidthA >= e.m.Vessel.Length() && *c.WidthB >= e.m.Vessel.InnerWidth
-		if !c.LeftOut && (c.Full || wide) {
+		if journal.ReadingCounts(e.b, c) == "" && (c.Full || wide) {
 			return c, true
 		}
 	}

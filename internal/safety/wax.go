@@ -6,40 +6,35 @@ import (
 	"rimward/internal/quantity"
 )
 
-// waxLeft follows a candle's wax through its burns, as far as it was weighed.
+// waxLeft tells how much of a candle's wax was left after its burns, as far as
+// they were weighed.
 type waxLeft struct {
 	l     journal.CandleLog
-	total quantity.Grams // in the new candle; 0 when not known
-	lost  quantity.Grams // by the burns so far
-	whole bool           // every burn so far was weighed
+	first *quantity.Grams // the whole candle before its first burn; nil when not weighed
+	total quantity.Grams  // of wax in the new candle; 0 when not known
 }
 
 func newWaxLeft(l journal.CandleLog, burns []journal.BurnLog) *waxLeft {
-	w := &waxLeft{l: l, whole: true}
+	w := &waxLeft{l: l}
+	if len(burns) > 0 {
+		w.first = burns[0].Burn.MassBefore
+	}
 	switch {
 	case l.Candle.Filled != nil:
 		w.total = *l.Candle.Filled
-	case l.Vessel.EmptyMass != nil && len(burns) > 0 && burns[0].Burn.MassBefore != nil:
-		w.total = *burns[0].Burn.MassBefore - *l.Vessel.EmptyMass
+	case w.first != nil:
+		w.total, _, _ = l.WaxAt(*w.first, w.first)
 	}
 	return w
 }
 
-// after takes the next burn and returns the wax that is left after it; false
-// when that is not known.
+// after is the wax that is left after a burn; false when that is not known.
 func (w *waxLeft) after(b journal.Burn) (quantity.Grams, bool) {
-	if b.MassBefore == nil || b.MassAfter == nil {
-		w.whole = false
-	} else {
-		w.lost += *b.MassBefore - *b.MassAfter
+	if b.MassAfter == nil {
+		return 0, false
 	}
-	switch {
-	case w.l.Vessel.EmptyMass != nil && b.MassAfter != nil:
-		return *b.MassAfter - *w.l.Vessel.EmptyMass, true
-	case w.total > 0 && w.whole:
-		return w.total - w.lost, true
-	}
-	return 0, false
+	left, _, ok := w.l.WaxAt(*b.MassAfter, w.first)
+	return left, ok
 }
 
 // share is how much of its wax is gone when some is left; false when the whole

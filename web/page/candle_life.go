@@ -77,24 +77,31 @@ func eachAlike(r life.Rates) string {
 // drifting says whether the candle burns faster or slower as it goes.
 func drifting(r life.Rates) ui.Fact {
 	f := ui.Fact{Label: "From burn to burn"}
-	steady, told := r.Steady()
-	if !told {
-		f.Text, f.More = "not enough yet", "four weighed burns show whether it is steady"
+	pace := r.Pace()
+	switch pace {
+	case life.FewBurns:
+		f.Text, f.More = "not enough yet", counted(life.PaceBurns, "weighed burn shows", "weighed burns show")+" whether it drifts"
 		return f
-	}
-	const span = 10 // hours
-	low, high := quantity.GramsPerHour(r.DriftRange.Low*span), quantity.GramsPerHour(r.DriftRange.High*span)
-	ten := quantity.Hours(span).Decimal().String()
-	f.More = "change in " + ten + ": " + intervalWords() + "from " + signed(low) + " to " + signed(high)
-	switch {
-	case steady:
-		f.Text = "steady"
-	case r.Drift > 0:
-		f.Text = "not steady: it speeds up"
+	case life.SpeedsUp, life.SlowsDown:
+		f.Text = "not steady: it " + string(pace)
 	default:
-		f.Text = "not steady: it slows down"
+		f.Text = string(pace)
+	}
+	f.More = driftWords(r.DriftRange)
+	if pace == life.NoDrift && r.DriftRange.Known {
+		f.More += "; it is called steady once that lies within " + tight(quantity.Fraction(life.SteadyWithin).Percent().String()) + " of its rate either way"
 	}
 	return f
+}
+
+// driftWords writes by how much the rate may change over some hours.
+func driftWords(i life.Interval) string {
+	over := "change in " + quantity.Hours(life.DriftSpan).Decimal().String() + ": "
+	if !i.Known {
+		return over + tooAlike
+	}
+	low, high := quantity.GramsPerHour(i.Low*life.DriftSpan), quantity.GramsPerHour(i.High*life.DriftSpan)
+	return over + intervalWords() + "from " + signed(low) + " to " + signed(high)
 }
 
 // signed writes a change of rate with its sign.
@@ -153,7 +160,10 @@ func (p *CandleLife) left(l journal.CandleLog, r life.Rates, lim safety.Limits, 
 
 // hoursRange writes an interval of hours.
 func hoursRange(i life.Interval) string {
-	if !i.Known {
+	switch {
+	case i.Alike:
+		return tooAlike
+	case !i.Known:
 		return "too few weighings for an interval"
 	}
 	low, high := quantity.Hours(i.Low).Decimal(), quantity.Hours(i.High).Decimal()

@@ -57,7 +57,7 @@ func TestCandleLife(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", label, got, want)
 		}
 	}
-	if f := factOf(t, p.Facts, "From burn to burn"); f.Text != "steady" || !strings.HasPrefix(plain(f.More), "change in 10 h: 95 % interval from −") {
+	if f := factOf(t, p.Facts, "From burn to burn"); f.Text != "no drift seen" || !strings.HasPrefix(plain(f.More), "change in 10 h: 95 % interval from −") || !strings.HasSuffix(plain(f.More), "it is called steady once that lies within 10 % of its rate either way") {
 		t.Errorf("got %+v", f)
 	}
 	if !strings.HasPrefix(p.LateWhy, "Not enough yet") || p.Late != nil {
@@ -167,7 +167,7 @@ func TestPairingLife(t *testing.T) {
 	t.Parallel()
 	p := pairingLife("", 38, 40, 42)
 	f := factOf(t, p.Facts, "Burn time for a label")
-	if f.Text != "at most 31" || f.Unit != "h" || plain(f.More) != "nine candles in ten last at least this long, at 90 % confidence; rests on three candles burned to the end, rounded down from 31.5 h" {
+	if f.Text != "at most 31" || f.Unit != "h" || plain(f.More) != "nine candles in ten last at least this long, at 90 % confidence; rests on three candles burned to the end, from one pour; rounded down from 31.5 h" {
 		t.Errorf("got %+v", f)
 	}
 	if f := factOf(t, p.Facts, "Lasted, on average"); f.Text != "40" || plain(f.More) != "three candles, from 38 to 42 h" {
@@ -214,5 +214,21 @@ func TestPairingClaim(t *testing.T) {
 	}
 	if p := pairingLife("40", 38); len(p.Claim.Says) != 2 || !strings.HasPrefix(p.Claim.Says[1], "There is no bound") {
 		t.Errorf("got %q", p.Claim.Says)
+	}
+}
+
+// Equal burns: 24 g in 4 h each. Nothing scatters, so the page gives no interval
+// and does not call the candle steady.
+func TestEqualBurnsAreTooAlike(t *testing.T) {
+	t.Parallel()
+	p := candlePage(aCandle(massed(1, 90, 4, 300, 276), massed(2, 80, 4, 276, 252), massed(3, 70, 4, 252, 228), massed(4, 60, 4, 228, 204)), metricView()).Life
+	for label, want := range map[string]string{
+		"Burn rate, all hours": "6 / values too alike to tell how far others may lie; over four weighed burns",
+		"From burn to burn":    "no drift seen / change in 10 h: values too alike to tell how far others may lie",
+	} {
+		f := factOf(t, p.Facts, label)
+		if got := plain(f.Text + " / " + f.More); got != want {
+			t.Errorf("%s: got %q, want %q", label, got, want)
+		}
 	}
 }

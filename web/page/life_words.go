@@ -15,9 +15,16 @@ func intervalWords() string {
 	return tight(quantity.Fraction(life.Level).Percent().String()) + " interval "
 }
 
-// rateRange writes an interval of burn rates; "" when it is not known.
+// tooAlike says why values have no interval though there are enough of them.
+const tooAlike = "values too alike to tell how far others may lie"
+
+// rateRange writes an interval of burn rates, or that the rates are too alike
+// for one; "" when there are too few.
 func rateRange(i life.Interval) string {
-	if !i.Known {
+	switch {
+	case i.Alike:
+		return tooAlike
+	case !i.Known:
 		return ""
 	}
 	low, high := quantity.GramsPerHour(i.Low).Shown(), quantity.GramsPerHour(i.High).Shown()
@@ -75,7 +82,10 @@ func changeFact(c life.Change, v View) ui.Fact {
 
 // changeSpan writes the interval of a change that is clear.
 func changeSpan(c life.Change, v View) string {
-	if !c.Range.Known {
+	switch {
+	case c.Range.Alike:
+		return tooAlike
+	case !c.Range.Known:
 		return "too few burns for an interval"
 	}
 	near, far := c.Range.Low, c.Range.High

@@ -68,7 +68,7 @@ func labelFact(l life.Label) ui.Fact {
 	default:
 		h := l.Bound.WholeDown()
 		f.Text, f.Unit = "at most "+h.Number, h.Unit
-		f.More = "nine candles in ten last at least this long, at 90\u00a0% confidence; rests on " + have + ", rounded down from " + tight(l.Bound.Decimal().String())
+		f.More = "nine candles in ten last at least this long, at 90\u00a0% confidence; rests on " + have + ", from " + counted(l.Pours, "pour", "pours") + "; rounded down from " + tight(l.Bound.Decimal().String())
 	}
 	return f
 }
