@@ -4,14 +4,17 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
 	"rimward/internal/influence"
 	"rimward/internal/journal"
+	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
 	"rimward/internal/safety"
 	"rimward/internal/standings"
+	"rimward/internal/stats"
 )
 
 func ptr[T any](v T) *T { return &v }
@@ -59,18 +62,18 @@ func burned(rng *rand.Rand, id int, p journal.Pour, rung int, theta float64, bur
 	return l
 }
 
-// journalOf is two batches with three rungs and some candles of each.
+// journalOf is some batches at each of two loads, with a candle of each of three
+// rungs.
 func journalOf(seed uint64, copies int, effect, rise float64) ([]journal.CandleLog, map[journal.ID]journal.Pour) {
 	rng := rand.New(rand.NewPCG(seed, 7))
 	pours, logs := map[journal.ID]journal.Pour{}, []journal.CandleLog{}
-	for n, load := range []float64{0.06, 0.10} {
+	for n := range 2 * copies {
+		load := 0.06 + 0.04*float64(n%2)
 		p := pour(n+1, load)
 		pours[p.ID] = p
 		for rung := range 3 {
-			for range copies {
-				theta := rise + 0.07*float64(rung-1) + effect*(load-0.08) + 0.04*rng.NormFloat64()
-				logs = append(logs, burned(rng, len(logs)+1, p, rung+1, theta, 3))
-			}
+			theta := rise + 0.07*float64(rung-1) + effect*(load-0.08) + 0.04*rng.NormFloat64()
+			logs = append(logs, burned(rng, len(logs)+1, p, rung+1, theta, 3))
 		}
 	}
 	return logs, pours
@@ -153,5 +156,48 @@ func TestWhatIsKnownOfACandle(t *testing.T) {
 	}
 	if got := influence.CandlesOf(table, nil); len(got) != 0 {
 		t.Errorf("%d candles without their pours", len(got))
+	}
+}
+
+// doctored is what a burn says whose readings and slips are these.
+func doctored(t *testing.T, readings []meltpool.Reading, slips ...int) stats.Censored {
+	t.Helper()
+	p := pour(1, 0.08)
+	logs := []journal.CandleLog{burned(rand.New(rand.NewPCG(1, 1)), 1, p, 1, -0.2, 1)}
+	table, err := standings.Work(t.Context(), logs, options, standings.PriorOf(nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := &table.Groups[0].Series[0].Pairings[0].Rows[0].Burns[0]
+	b.Readings, b.Fit.Checks = readings, slices.Repeat(b.Fit.Checks[:1], len(readings))
+	for i := range b.Fit.Checks {
+		b.Fit.Checks[i].Slip = slices.Contains(slips, i)
+	}
+	return influence.CandlesOf(table, map[journal.ID]journal.Pour{1: p})[0].Width
+}
+
+// A reading before a quarter of the target hour is not carried to the hour, and
+// one that hardly fits its burn's curve is passed over, full or short.
+func TestWhichReadingsSpeak(t *testing.T) {
+	t.Parallel()
+	hour := tumbler.Target()
+	short := func(share, ratio float64) meltpool.Reading {
+		return meltpool.Reading{Hour: hour * quantity.Hours(share), Ratio: ratio}
+	}
+	full := meltpool.Reading{Hour: hour * 0.6, Ratio: 1, Full: true}
+	if w := doctored(t, []meltpool.Reading{short(0.2, 0.5), full}); w.High-w.Low < 0.1 || math.IsInf(w.High, 1) {
+		t.Errorf("a fifth of the hour is too early: %+v", w)
+	}
+	if w := doctored(t, []meltpool.Reading{short(0.3, 0.5), full}); w.Low != w.High {
+		t.Errorf("three tenths are not: %+v", w)
+	}
+	if w := doctored(t, []meltpool.Reading{short(0.8, 0.7), short(1, 0.3)}, 1); w.Low != w.High || w.Low < math.Log(0.7) {
+		t.Errorf("a slip at the hour counts: %+v", w)
+	}
+	if w := doctored(t, []meltpool.Reading{full, short(1, 0.8)}, 0); w.Low != w.High || math.Abs(w.Low-math.Log(0.8)) > 1e-9 {
+		t.Errorf("a slip at the wall counts: %+v", w)
+	}
+	if w := doctored(t, []meltpool.Reading{full}, 0); !math.IsInf(w.Low, -1) || !math.IsInf(w.High, 1) {
+		t.Errorf("a slip alone says something: %+v", w)
 	}
 }

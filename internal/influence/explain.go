@@ -2,7 +2,6 @@ package influence
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 
@@ -11,8 +10,8 @@ import (
 )
 
 const (
-	// LeastDF is how many degrees of freedom must be left for an interval to be
-	// worth showing (chosen by us).
+	// LeastDF is how many degrees of freedom the candles must leave for an
+	// interval to be worth showing (chosen by us).
 	LeastDF = 6
 	// own is the share, by length, that a factor must have to itself within
 	// pairings: below it, its squared standard error is inflated more than
@@ -21,9 +20,6 @@ const (
 	own = 0.316
 	// leastNoted is the share of candles that a factor must be noted of.
 	leastNoted = 0.5
-	// widest is how wide, in log width for one step of a factor, an interval may
-	// be that leaves the direction open; a wider one says nothing (chosen by us).
-	widest = 0.2
 	// loose is how far apart the ends of a candle's log width may lie for it to
 	// count towards the degrees of freedom (chosen by us: three or four times the
 	// usual scatter of candles).
@@ -241,37 +237,31 @@ func (x *inquiry) fit() {
 	x.Scatter = l.ResidualSD
 	for i, f := range x.factors {
 		if !slices.Contains(x.spoiled, f) {
-			e := Effect{Factor: f, Estimate: l.Coef[i].Estimate, Low: l.Coef[i].Low, High: l.Coef[i].High}
-			x.count(&e)
-			if !e.Told() && (e.High-e.Low)*f.Step() > widest {
-				x.Untold = append(x.Untold, Untold{Factor: f, Why: TooAlike, Effect: e, Noted: x.Candles, Of: x.Candles})
-				continue
-			}
-			x.Effects = append(x.Effects, e)
+			x.tell(f, l.Coef[i])
 		}
 	}
 }
 
-// regress is least squares where every width has no ends, and a censored fit
-// where some do.
+// regress fits all factors at once, for candles whose pours may each have a
+// chance of their own: how much of the doubt is the pours' is never estimated,
+// for a few pours hardly tell.
 func (x *inquiry) regress() (stats.Linear, error) {
 	group, rows := x.design(x.cs)
-	var ys []stats.Censored
-	var exact []float64
-	for _, c := range x.cs {
-		ys = append(ys, c.Width)
-		if c.Width.Low == c.Width.High {
-			exact = append(exact, c.Width.Low)
-		}
+	return stats.FitClustered(group, rows, widths(x.cs), poursOf(x.cs), x.DF, Level)
+}
+
+func widths(cs []Candle) (out []stats.Censored) {
+	for _, c := range cs {
+		out = append(out, c.Width)
 	}
-	if len(exact) == len(ys) {
-		return stats.FitWithin(group, rows, exact, Level)
+	return out
+}
+
+func poursOf(cs []Candle) (out []int) {
+	for _, c := range cs {
+		out = append(out, int(c.Pour))
 	}
-	l, err := stats.FitCensored(group, rows, ys, Level)
-	if errors.Is(err, stats.ErrTooFew) {
-		err = stats.ErrUnbounded
-	}
-	return l, err
+	return out
 }
 
 // dismiss says of every factor that is left that it cannot be told.
@@ -281,26 +271,4 @@ func (x *inquiry) dismiss(why Why, lacks int) {
 			x.Untold = append(x.Untold, Untold{Factor: f, Why: why, Lacks: lacks, Noted: x.Candles, Of: x.Candles})
 		}
 	}
-}
-
-// count says where a factor varied.
-func (x *inquiry) count(e *Effect) {
-	values, pours := map[Stratum][]float64{}, map[Stratum][]int64{}
-	for _, c := range x.cs {
-		values[c.Stratum] = append(values[c.Stratum], c.Values[e.Factor])
-		pours[c.Stratum] = append(pours[c.Stratum], int64(c.Pour))
-	}
-	e.From, e.To = math.Inf(1), math.Inf(-1)
-	batches := map[int64]bool{}
-	for s, vs := range values {
-		if slices.Min(vs) == slices.Max(vs) {
-			continue
-		}
-		e.Pairings, e.Candles = e.Pairings+1, e.Candles+len(vs)
-		e.From, e.To = min(e.From, slices.Min(vs)), max(e.To, slices.Max(vs))
-		for _, p := range pours[s] {
-			batches[p] = true
-		}
-	}
-	e.Batches = len(batches)
 }

@@ -227,7 +227,7 @@ func TestByHand(t *testing.T) {
 	var cs []influence.Candle
 	for p := range 8 {
 		for k, y := range []float64{-0.10, -0.14 + 0.005*float64(p%3-1)} {
-			cs = append(cs, influence.Candle{Code: fmt.Sprint(p, k), Stratum: influence.Stratum{Vessel: journal.ID(p + 1)}, Pour: journal.ID(k + 1), Wall: 80, Burns: 1,
+			cs = append(cs, influence.Candle{Code: fmt.Sprint(p, k), Stratum: influence.Stratum{Vessel: journal.ID(p + 1)}, Pour: journal.ID(2*p + k + 1), Wall: 80, Burns: 1,
 				Values: map[influence.Factor]float64{influence.Load: 0.06 + 0.02*float64(k), influence.PouredAt: 60, influence.Warmed: 0, influence.Cured: 10},
 				Width:  stats.Censored{Low: y, High: y}})
 		}
@@ -240,5 +240,55 @@ func TestByHand(t *testing.T) {
 	}
 	if w := 80 * math.Exp((-0.10*8-0.14*8-0.005)/16); math.Abs(float64(a.Typical)-w) > 1e-9 {
 		t.Errorf("typical %v, want %v", a.Typical, w)
+	}
+}
+
+// Candles of which little but a least width is known do not count towards the
+// degrees of freedom, whether their upper end is open or only far off: of 36
+// candles with five such, three pairings and three things that varied, 25 are
+// left. The interval of what lies inside pours is of its own 36-5-18-1.
+func TestHardlyKnownWidthsDoNotCount(t *testing.T) {
+	t.Parallel()
+	cs := change(world(1, 2, -0.4), func(i int, c *influence.Candle) {
+		c.Values[influence.Cured] = float64(7 + 7*(i%2))
+		switch i {
+		case 0, 7, 12:
+			c.Width.High = math.Inf(1)
+		case 17, 25:
+			c.Width.High += 0.3
+		case 30:
+			c.Width.High += 0.14
+		}
+	})
+	a := influence.Explain(cs)
+	if a.Open != 5 || a.DF != 36-5-3-3 || len(a.Effects) != 3 {
+		t.Fatalf("%d open, %d degrees of freedom, %d told", a.Open, a.DF, len(a.Effects))
+	}
+	if cure := a.Effects[2]; !cure.Inside || cure.DF != 36-5-18-1 {
+		t.Errorf("%+v", cure)
+	}
+}
+
+// A step is what a page tells a difference for, and what an interval is judged
+// by: half a day between cures may say something of a day, but not of a week.
+func TestStepsJudgeTheIntervals(t *testing.T) {
+	t.Parallel()
+	want := map[influence.Factor]float64{influence.Load: 0.01, influence.PouredAt: 5, influence.Warmed: 1, influence.Cured: 7}
+	for f, step := range want {
+		if f.Step() != step {
+			t.Errorf("factor %d goes by %v", f, f.Step())
+		}
+	}
+	cs := change(world(1, 2, -0.4), func(i int, c *influence.Candle) {
+		c.Values[influence.Cured] = 10 + 0.5*float64(i%2)
+	})
+	a := influence.Explain(cs)
+	if got := why(a)[influence.Cured]; got != influence.TooAlike {
+		t.Errorf("%+v", a)
+	}
+	for _, u := range a.Untold {
+		if width := u.Effect.High - u.Effect.Low; u.Why == influence.TooAlike && (width > 0.2 || 7*width < 0.2) {
+			t.Errorf("%v wide for a day: the example does not tell the steps apart", width)
+		}
 	}
 }

@@ -4,9 +4,11 @@
 //
 // It compares only within a pairing (vessel, wick, number of wicks) of one
 // fragrance, each thing adjusted for the others, and says of each whether the
-// candles can tell. What never varied within a pairing, what always moved
-// together with something else, and what too few candles speak for has no
-// figure; the answer says why. It refuses to call a difference a cause: candles
+// candles can tell. Candles of one pour share whatever was particular to that
+// pour, so that the doubt about a thing that belongs to pours is that of the
+// pours, however many candles were made of each. What never varied within a
+// pairing, what always moved together with something else, and what too few
+// candles or pours speak for has no figure; the answer says why. It refuses to call a difference a cause: candles
 // that were not made to differ in one thing alone may differ in more than was
 // written down. It reads no storage and has no clock.
 package influence
@@ -69,7 +71,7 @@ type Answer struct {
 	Open     int                  // of the candles, full so early that their width is hardly known but from below
 	Typical  quantity.Millimetres // the middle width of the pools compared
 	Scatter  float64              // standard deviation, in log width, from candle to candle of a pairing
-	DF       int                  // degrees of freedom behind the intervals
+	DF       int                  // degrees of freedom of the candles behind Scatter
 	LeftOut  LeftOut
 }
 
@@ -81,6 +83,12 @@ type Effect struct {
 	Candles, Pairings   int // where the factor varied within the pairing
 	Batches             int // the different pours among them
 	From, To            float64
+	// DF are the degrees of freedom behind the interval: of pours, or of candles
+	// where the effect is Inside.
+	DF float64
+	// Inside says that only candles of one pour were compared with each other,
+	// so that nothing that belongs to a pour as a whole counts along.
+	Inside bool
 }
 
 // Told reports whether the interval leaves the direction without doubt.
@@ -93,7 +101,8 @@ type Untold struct {
 	With   []Factor // what it moved together with
 	Noted  int      // candles that it was noted of, of
 	Of     int      // so many
-	Lacks  int      // how many more candles would do, at least
+	Lacks  int      // how many more candles, or pours, would do, at least
+	Pours  int      // how many speak for it, where they are TooFewPours
 	Effect Effect   // what was found all the same, where it is TooAlike
 }
 
@@ -107,6 +116,7 @@ const (
 	Together                // it moved together with With
 	HardlyNoted             // it was noted of too few candles
 	TooFew                  // too few candles for so many pairings
+	TooFewPours             // too few pours, or all but a few of them alike in it
 	WallHidesAll            // where it differed, all pools were at the wall
 	TooAlike                // the candles differ in it too little: the interval says nothing
 )

@@ -28,6 +28,7 @@ type Linear struct {
 // Coefficient is what one variable adds for each of its units.
 type Coefficient struct {
 	Estimate, SE, Low, High float64
+	DF                      float64 // degrees of freedom behind the interval
 	// VIF says how many times larger the squared standard error is than if the
 	// variable had nothing in common with the others.
 	VIF float64
@@ -177,6 +178,7 @@ func (l *Linear) fill(d design, b *mat.VecDense, inverse *mat.SymDense) {
 // between adds the interval of a level.
 func (c Coefficient) between(level float64, df int) Coefficient {
 	t := tQuantile(level, df)
+	c.DF = float64(df)
 	c.Low, c.High = c.Estimate-t*c.SE, c.Estimate+t*c.SE
 	return c
 }

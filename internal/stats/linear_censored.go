@@ -20,29 +20,35 @@ var ErrUnbounded = errors.New("the open values leave the fit without a bound")
 // 43:41-45, 1981; from memory), so Newton's steps find it.
 //
 // Maximum likelihood takes the spread too small in small samples. Standard
-// errors are therefore stretched, and intervals are Student's, as if only the
-// values with two ends counted; with exact values alone that is FitWithin.
-func FitCensored(group []int, x [][]float64, y []Censored, level float64) (Linear, error) {
+// errors are therefore stretched, and intervals are Student's, by the degrees of
+// freedom df: how many values are known well enough to count, less the groups
+// and the variables. With exact values that all count it is FitWithin.
+func FitCensored(group []int, x [][]float64, y []Censored, df int, level float64) (Linear, error) {
+	l, _, err := fitCensored(group, x, y, df, level)
+	return l, err
+}
+
+// fitCensored is FitCensored with the fit itself.
+func fitCensored(group []int, x [][]float64, y []Censored, df int, level float64) (Linear, *censoredFit, error) {
 	p, err := newCensoredFit(group, x, y)
 	if err != nil {
-		return Linear{}, fmt.Errorf("fit censored: %w", err)
+		return Linear{}, nil, fmt.Errorf("fit censored: %w", err)
 	}
-	l := Linear{N: len(y), Groups: p.groups, Level: level, Intercept: math.NaN(), InterceptSE: math.NaN(), Open: p.open()}
-	l.DF = l.N - l.Open - p.groups - p.slopes
-	if l.DF < 1 {
-		return l, ErrTooFew
+	l := Linear{N: len(y), Groups: p.groups, DF: df, Level: level, Intercept: math.NaN(), InterceptSE: math.NaN(), Open: p.open()}
+	if df < 1 || df > l.N-p.groups-p.slopes {
+		return l, nil, ErrTooFew
 	}
 	if len(Dependences(group, x, dependent)) > 0 {
-		return l, ErrDependent
+		return l, nil, ErrDependent
 	}
 	if !p.held() {
-		return l, ErrUnbounded
+		return l, nil, ErrUnbounded
 	}
 	information, err := p.climb()
 	if err != nil {
-		return l, err
+		return l, nil, err
 	}
-	return l, p.report(&l, information)
+	return l, p, p.report(&l, information)
 }
 
 // censoredFit is a censored fit under way. Columns and values are centred over
@@ -203,11 +209,7 @@ func (p *censoredFit) look(at []float64) (float64, *mat.VecDense, *mat.SymDense)
 		return math.Inf(-1), grad, info
 	}
 	for i, v := range p.y {
-		eta := 0.0
-		for k, z := range p.z[i] {
-			eta += at[k] * z
-		}
-		t := termOf(v, eta, tau)
+		t := termOf(v, along(at, p.z[i]), tau)
 		sum += t.value
 		for k := range n {
 			a, ta := t.along(k, p.z[i])
@@ -218,6 +220,17 @@ func (p *censoredFit) look(at []float64) (float64, *mat.VecDense, *mat.SymDense)
 		}
 	}
 	return sum, grad, info
+}
+
+// predicted is a row's level and slopes over the spread.
+func (p *censoredFit) predicted(row int) float64 { return along(p.at, p.z[row]) }
+
+func along(at, z []float64) float64 {
+	sum := 0.0
+	for k, x := range z {
+		sum += at[k] * x
+	}
+	return sum
 }
 
 // term is one value's log-likelihood with its derivatives by the predictor and
@@ -279,8 +292,7 @@ func (p *censoredFit) report(l *Linear, information *mat.SymDense) error {
 	}
 	n := len(p.at)
 	tau := p.at[n-1]
-	told := float64(l.N - l.Open)
-	stretch := math.Sqrt(told / float64(l.DF))
+	stretch := math.Sqrt(float64(l.DF+p.groups+p.slopes) / float64(l.DF))
 	l.ResidualSD, l.R2, l.LogLikelihood = stretch*p.unit/tau, math.NaN(), p.logLikelihood
 	se := func(weights []float64) float64 { // of sums of γ/τ
 		w, value := mat.NewVecDense(n, nil), 0.0

@@ -156,7 +156,7 @@ func TestFitCensoredTobin(t *testing.T) {
 			y = append(y, Censored{v, v})
 		}
 	}
-	l, err := FitCensored(make([]int, len(y)), rowsOf(column(t, "tobin.csv", "age"), column(t, "tobin.csv", "quant")), y, 0.8)
+	l, err := FitCensored(make([]int, len(y)), rowsOf(column(t, "tobin.csv", "age"), column(t, "tobin.csv", "quant")), y, 7-3, 0.8)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ func TestFitCensoredIsLeastSquares(t *testing.T) {
 		exact, group[i] = append(exact, Censored{y[i], y[i]}), i%2
 	}
 	a, err1 := FitWithin(group, x, y, 0.8)
-	b, err2 := FitCensored(group, x, exact, 0.8)
+	b, err2 := FitCensored(group, x, exact, a.DF, 0.8)
 	if err1 != nil || err2 != nil {
 		t.Fatal(err1, err2)
 	}
@@ -208,11 +208,17 @@ func TestFitCensoredBetweenEnds(t *testing.T) {
 			x, y = append(x, []float64{float64(arm)}), append(y, Censored{math.Log(v.Low), math.Log(v.High)})
 		}
 	}
-	l, err := FitCensored(make([]int, len(y)), x, y, 0.8)
+	told := 0
+	for _, v := range y {
+		if !v.isOpen() {
+			told++
+		}
+	}
+	l, err := FitCensored(make([]int, len(y)), x, y, told-2, 0.8)
 	if err != nil {
 		t.Fatal(err)
 	}
-	stretch := math.Sqrt(float64(l.N-l.Open) / float64(l.DF))
+	stretch := math.Sqrt(float64(told) / float64(told-2))
 	within(t, "level", l.Intercept, 3.547874881, 1e-6)
 	within(t, "treatment", l.Coef[0].Estimate, -0.421000456, 1e-6)
 	within(t, "log spread", math.Log(l.ResidualSD/stretch), -0.125402887, 1e-6)
@@ -224,14 +230,34 @@ func TestFitCensoredSaysWhenNothingHoldsIt(t *testing.T) {
 	over := math.Inf(1)
 	full := []Censored{{1, 1}, {1.2, 1.2}, {0.9, 0.9}, {1.1, 1.1}, {0.7, over}, {0.8, over}, {0.9, over}, {1, over}}
 	x := [][]float64{{0}, {1}, {0}, {1}, {0}, {1}, {0}, {1}}
-	if _, err := FitCensored([]int{0, 0, 0, 0, 1, 1, 1, 1}, x, full, 0.8); !errors.Is(err, ErrUnbounded) {
+	if _, err := FitCensored([]int{0, 0, 0, 0, 1, 1, 1, 1}, x, full, 2, 0.8); !errors.Is(err, ErrUnbounded) {
 		t.Errorf("a group with open values alone: %v", err)
 	}
 	oneSide := [][]float64{{0}, {0}, {0}, {0}, {1}, {1}, {1}, {1}}
-	if l, err := FitCensored(make([]int, 8), oneSide, full, 0.8); !errors.Is(err, ErrUnbounded) {
+	if l, err := FitCensored(make([]int, 8), oneSide, full, 2, 0.8); !errors.Is(err, ErrUnbounded) {
 		t.Errorf("open values alone on one side: %+v, %v", l.Coef, err)
 	}
-	if _, err := FitCensored(make([]int, 8), x, full, 0.8); err != nil {
+	if _, err := FitCensored(make([]int, 8), x, full, 2, 0.8); err != nil {
 		t.Errorf("open values on both sides: %v", err)
+	}
+}
+
+// The caller says how many degrees of freedom there are, and the interval is of
+// those: with fewer, the same estimate has a wider interval.
+func TestFitCensoredTakesItsDegreesOfFreedom(t *testing.T) {
+	t.Parallel()
+	x, y := [][]float64{{0}, {1}, {0}, {1}, {0}, {1}}, []Censored{{1, 1}, {2, 2.5}, {1.2, 1.2}, {2.2, 2.2}, {0.9, 1.3}, {2.4, 2.4}}
+	group := make([]int, 6)
+	for df := 1; df <= 4; df++ {
+		l, err := FitCensored(group, x, y, df, 0.8)
+		if err != nil || l.DF != df {
+			t.Fatal(l, err)
+		}
+		within(t, "half", l.Coef[0].High-l.Coef[0].Estimate, tQuantile(0.8, df)*l.Coef[0].SE, 1e-12)
+	}
+	for _, df := range []int{0, 5} {
+		if _, err := FitCensored(group, x, y, df, 0.8); !errors.Is(err, ErrTooFew) {
+			t.Errorf("%d of 4 degrees of freedom: %v", df, err)
+		}
 	}
 }

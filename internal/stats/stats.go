@@ -20,7 +20,12 @@ var ErrTooFew = errors.New("too few different values")
 
 // tQuantile is the two-sided Student quantile of a level.
 func tQuantile(level float64, df int) float64 {
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile((1 + level) / 2)
+	return tQuantileOf(level, float64(df))
+}
+
+// tQuantileOf is tQuantile for degrees of freedom that need not be whole.
+func tQuantileOf(level, df float64) float64 {
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: df}.Quantile((1 + level) / 2)
 }
 
 // Margin is half of the two-sided Student interval of a level around a value
