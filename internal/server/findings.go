@@ -19,6 +19,7 @@ func (s *Server) findingRoutes(r chi.Router) {
 	r.Get("/candles/{id}/findings.csv", s.visited(s.sendFindings))
 	r.Get("/standings/pairing/findings.csv", s.visited(s.sendPairingFindings))
 	r.Get("/standings/moved", s.visited(s.showMoved))
+	r.Get("/standings/moved/charts/{file}", s.visited(s.movedChart))
 }
 
 // showFindings lists everything outside the limits in one candle's record.
@@ -81,6 +82,23 @@ func (s *Server) showMoved(w http.ResponseWriter, r *http.Request, v visit) erro
 	}
 	p := page.NewMovedPage(answer, choice, tried, sh, note, v.view)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "What moved the pool", "standings"), page.Moved(p))
+}
+
+// movedChart sends the chart of what moved the pool as a file.
+func (s *Server) movedChart(w http.ResponseWriter, r *http.Request, v visit) error {
+	tried, err := s.store.Tried(r.Context())
+	if err != nil {
+		return err
+	}
+	answer, _, err := s.whatMoved(r.Context(), v, page.ReadMovedChoice(r.URL.Query(), tried))
+	if err != nil {
+		return err
+	}
+	name, kind := chartFile(r)
+	if name != "moved" || len(answer.Effects) == 0 {
+		return journal.ErrNotFound
+	}
+	return s.sendChart(w, r, page.MovedChart(answer, v.view), name, kind)
 }
 
 // whatMoved weighs the wax's candles with the whole journal and explains them.

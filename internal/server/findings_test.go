@@ -58,4 +58,6 @@ func TestWhatMovedThePool(t *testing.T) {
 	s.shows("/shelf/waxes/1", 200, `href="/standings/moved?wax=1"`)
 	s.shows("/standings/moved?wax=1", 200, "No two candles of", "1 candle with no other candle", "How this is worked out")
 	s.shows("/standings/moved?wax=77", 200, "No two candles of")
+	s.shows("/standings/moved/charts/moved.svg?wax=1", 404)
+	s.shows("/standings/moved/charts/other.csv?wax=1", 404)
 }

@@ -72,6 +72,25 @@ func NewEffects(s EffectsSpec, width int) Effects {
 	return e
 }
 
+// Charted is the chart for both widths of a page, with its table.
+func (s EffectsSpec) Charted() Chart {
+	wide, narrow := NewEffects(s, Wide), NewEffects(s, Narrow)
+	return Chart{Wide: wide.Drawing(), Narrow: narrow.Drawing(), Caption: wide.Caption, Table: wide.Table}
+}
+
+// Drawing is the chart as marks in the order they are painted.
+func (e Effects) Drawing() Drawing {
+	d := Drawing{Frame: e.Frame}
+	d.paint("", Shape{"chart-target", e.Zero})
+	d.say("chart-tick", e.Less)
+	d.say("chart-tick", e.More)
+	for _, r := range e.Rows {
+		d.paint("", Shape{"effect-bar", r.Bar}, Shape{"effect-dot", r.Dot})
+		d.say("chart-label", r.Label)
+	}
+	return d
+}
+
 // drawable are the rows whose numbers can be drawn.
 func (s EffectsSpec) drawable() (rows []EffectRow, dropped int) {
 	for _, r := range s.Rows {

@@ -31,9 +31,7 @@ func TestEffectsStandWhereTheirNumbersAre(t *testing.T) {
 	if zero := numbers(t, e.Zero)[0]; math.Abs(zero-360) > 0.01 {
 		t.Errorf("nothing stands at %g", zero)
 	}
-	for _, width := range []int{Wide, Narrow} {
-		sound(t, render(t, EffectsChart(NewEffects(someEffects(), width), NewEffects(someEffects(), Narrow))))
-	}
+	sound(t, render(t, Figure(someEffects().Charted())))
 }
 
 func TestEffectsThatCannotBeDrawnAreCounted(t *testing.T) {
@@ -56,6 +54,6 @@ func TestEffectsAreAlwaysSound(t *testing.T) {
 		for range rapid.IntRange(0, 4).Draw(t, "more") {
 			s.Rows = append(s.Rows, EffectRow{"x", rapid.Float64().Draw(t, "low"), rapid.Float64().Draw(t, "mid"), rapid.Float64().Draw(t, "high")})
 		}
-		sound(t, render(t, EffectsChart(NewEffects(s, Wide), NewEffects(s, Narrow))))
+		sound(t, render(t, Figure(s.Charted())))
 	})
 }

@@ -19,7 +19,7 @@ type MovedPage struct {
 	Note     string // when it was worked out, where that is behind the record
 	Compared string
 	Effects  []MovedEffect
-	Chart    *MovedChart
+	Chart    *chart.Chart
 	Untold   []MovedUntold
 	LeftOut  []string
 	Doubts   []string
@@ -35,9 +35,6 @@ type MovedEffect struct {
 
 // MovedUntold is one thing that they cannot tell of.
 type MovedUntold struct{ Name, Text, Next string }
-
-// MovedChart is the chart laid out for a wide and for a narrow page.
-type MovedChart struct{ Wide, Narrow chart.Effects }
 
 // MovedChoice is which wax is asked about; 0 in a journal without burns.
 type MovedChoice struct{ Wax journal.ID }
@@ -66,9 +63,9 @@ func movedHref(wax journal.ID) string {
 }
 
 // NewMovedPage puts the answer into a maker's words.
-func NewMovedPage(a influence.Answer, c MovedChoice, tried []journal.Tried, sh Shelves, note string, v View) MovedPage {
+func NewMovedPage(a influence.Answer, choice MovedChoice, tried []journal.Tried, sh Shelves, note string, v View) MovedPage {
 	p := MovedPage{Note: note}
-	if c.Wax == 0 {
+	if choice.Wax == 0 {
 		p.Empty = "Nothing was burned yet. This page compares candles of one wax that differ in load, pour temperature, warmed vessels or days of cure."
 		p.Acts = []ui.Action{{Text: "Light a candle", Href: "/light", Main: true}, {Text: "What is on the shelf", Href: "/shelf"}}
 		return p
@@ -77,18 +74,20 @@ func NewMovedPage(a influence.Answer, c MovedChoice, tried []journal.Tried, sh S
 	for _, t := range tried {
 		waxes.add(idText(t.Wax), waxName(sh, t.Wax))
 	}
-	p.Filters = []ui.Field{{Kind: ui.SelectField, Name: "wax", Label: "Wax", Options: chosen(waxes.options, idText(c.Wax))}}
+	p.Filters = []ui.Field{{Kind: ui.SelectField, Name: "wax", Label: "Wax", Options: chosen(waxes.options, idText(choice.Wax))}}
 	p.LeftOut = movedLeftOut(a.LeftOut)
 	if a.Candles == 0 {
-		p.Empty = "No two candles of " + waxName(sh, c.Wax) + " can be compared yet: they must share vessel, wick, number of wicks and fragrance, and each needs a width that was read short of the wall, no earlier than a quarter of the target hour."
+		p.Empty = "No two candles of " + waxName(sh, choice.Wax) + " can be compared yet: they must share vessel, wick, number of wicks and fragrance, and each needs a width that was read short of the wall, no earlier than a quarter of the target hour."
 		return p
 	}
-	p.Compared = "Compared: " + figured(a.Candles, "candle", "candles") + " in " + figured(a.Pairings, "pairing", "pairings") + " of " + waxName(sh, c.Wax) + ", " + figured(a.Burns, "burn", "burns") + ". Fragrances are kept apart."
+	p.Compared = "Compared: " + figured(a.Candles, "candle", "candles") + " in " + figured(a.Pairings, "pairing", "pairings") + " of " + waxName(sh, choice.Wax) + ", " + figured(a.Burns, "burn", "burns") + ". Fragrances are kept apart."
 	for _, e := range a.Effects {
 		p.Effects = append(p.Effects, movedEffect(e, a, v))
 	}
 	if len(a.Effects) > 0 {
-		p.Chart = movedChart(a, v)
+		c := MovedChart(a, v)
+		c.Files = chartFiles("/standings/moved/charts/moved", "?wax="+idText(choice.Wax))
+		p.Chart = &c
 	}
 	for _, u := range a.Untold {
 		p.Untold = append(p.Untold, movedUntold(u, a, v))
@@ -179,8 +178,8 @@ func interval(low, high quantity.Millimetres, v View) string {
 	return a.String() + " narrower to " + b.String() + " wider"
 }
 
-// movedChart draws the effects about nothing.
-func movedChart(a influence.Answer, v View) *MovedChart {
+// MovedChart draws the effects about nothing.
+func MovedChart(a influence.Answer, v View) chart.Chart {
 	unit := v.Units.Length
 	s := chart.EffectsSpec{
 		ID: "moved", Title: "How the pool’s width at the target hour went with each thing", Unit: unit.Word(), Less: "narrower", More: "wider",
@@ -194,7 +193,7 @@ func movedChart(a influence.Answer, v View) *MovedChart {
 		s.Rows = append(s.Rows, chart.EffectRow{Label: stepLabel(e.Factor, v), Low: unit.Of(low), Mid: unit.Of(mid), High: unit.Of(high)})
 		s.Table.Rows = append(s.Table.Rows, []string{stepLabel(e.Factor, v), sided(mid, v), interval(low, high, v)})
 	}
-	return &MovedChart{chart.NewEffects(s, chart.Wide), chart.NewEffects(s, chart.Narrow)}
+	return s.Charted()
 }
 
 // stepLabel names one step of a factor in a few words.

@@ -186,7 +186,7 @@ func Moved(p MovedPage) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chart.EffectsChart(p.Chart.Wide, p.Chart.Narrow).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chart.Figure(*p.Chart).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -64,7 +64,7 @@ func TestEffectsInAMakersWords(t *testing.T) {
 			if tight(got.Text) != tight(c.text) || got.From != c.from || (got.Doubt != "") != c.doubtsPours {
 				t.Errorf("got %q\n%q\n%q", got.Text, got.From, got.Doubt)
 			}
-			if p.Chart == nil || len(p.Chart.Wide.Rows) != 1 || len(p.Chart.Wide.Table.Rows) != 1 || !strings.Contains(p.Chart.Wide.Caption, "with no wall") {
+			if p.Chart == nil || len(p.Chart.Table.Rows) != 1 || len(p.Chart.Files) != 2 || !strings.Contains(p.Chart.Caption, "with no wall") {
 				t.Errorf("chart %+v", p.Chart)
 			}
 		})
