@@ -48,10 +48,14 @@ type Folder struct {
 	path string
 	turn chan struct{} // held by whoever decodes or writes
 	door sync.Mutex    // held while the folder itself comes or goes
+
+	settle func(folders ...string) error // makes sure that new names in folders have reached the disk
 }
 
 // At is the folder at a path, which need not exist yet.
-func At(path string) *Folder { return &Folder{path: path, turn: make(chan struct{}, 1)} }
+func At(path string) *Folder {
+	return &Folder{path: path, turn: make(chan struct{}, 1), settle: syncAll}
+}
 
 // Beside is the path of the folder that belongs to a journal's file.
 func Beside(journal string) string { return journal + ".photos" }
@@ -140,7 +144,7 @@ func (f *Folder) forget(file *os.File) {
 	defer f.door.Unlock()
 	_ = file.Close()
 	_ = os.Remove(file.Name())
-	_ = os.Remove(f.path) // fails, rightly, when something is in it
+	dropEmpty(f.path)
 }
 
 // Tidy removes what was not finished when the program was cut off.
