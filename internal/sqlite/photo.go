@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"fmt"
 
 	"rimward/internal/journal"
@@ -134,8 +135,40 @@ const photosOfCandle = `IN (SELECT id FROM photo WHERE of_noun = 'candle' AND of
 	UNION ALL SELECT photo.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
 		CROSS JOIN photo ON photo.of_noun = 'check' AND photo.of_id = checks.id WHERE burn.candle_id = ?)`
 
+// PhotoHashes lists the hashes of all photos that the journal at a path names,
+// withdrawn ones too, each once: what a copy must hold. It reads journals of
+// other versions as well; one that knows no photos yet has none.
+func PhotoHashes(ctx context.Context, path string) ([]string, error) {
+	if _, err := recogniseJournal(path); err != nil {
+		return nil, err
+	}
+	db, err := handle(path, onlyLook, 1)
+	if err != nil {
+		return nil, err
+	}
+	defer db.Close()
+	return view(ctx, &Store{read: db}, func(r reader) ([]string, error) {
+		var name string
+		if known, err := r.value("SELECT name FROM sqlite_schema WHERE type = 'table' AND name = 'photo'", nil, &name); !known {
+			return nil, err
+		}
+		return r.texts("SELECT DISTINCT hash FROM photo ORDER BY hash")
+	})
+}
+
+// texts reads one column.
+func (r reader) texts(query string, args ...any) (out []string, err error) {
+	err = r.rows(func(rows *sql.Rows) error {
+		var text string
+		err := rows.Scan(&text)
+		out = append(out, text)
+		return err
+	}, query, args...)
+	return out, err
+}
+
 // AllPhotos lists every photo that the journal at a path names, withdrawn ones
-// too, without changing anything: what a copy must hold.
+// too, without changing anything. The journal must have this program's version.
 func AllPhotos(ctx context.Context, path string) ([]journal.Photo, error) {
 	h, err := recogniseJournal(path)
 	if err != nil {

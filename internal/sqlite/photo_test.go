@@ -101,9 +101,14 @@ func TestPhotosAreSavedCorrectedWithdrawnAndBroughtBack(t *testing.T) {
 	if gone := got(b.Photo(t.Context(), x.ID))(t); !gone.IsGone() || gone.GoneWhy != "blurred" {
 		t.Errorf("withdrawn: %+v", gone)
 	}
+	b.photo(t, journal.NounCandle, b.st.Candles[1].ID, 1)
+	if named := got(sqlite.PhotoHashes(t.Context(), b.path))(t); len(named) != 1 || named[0] != hash(1) {
+		t.Errorf("a copy must hold %v", named)
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPhoto, x.ID+1, "") }))
 	all := got(sqlite.AllPhotos(t.Context(), b.path))(t)
-	if len(all) != 1 || journal.PhotoHashes(append(all, all...))[0] != hash(1) || len(journal.PhotoHashes(append(all, all...))) != 1 {
-		t.Errorf("a copy must hold %v", all)
+	if len(all) != 2 || journal.PhotoHashes(all)[0] != hash(1) || len(journal.PhotoHashes(all)) != 1 {
+		t.Errorf("the journal names %v", all)
 	}
 	// Attached anew while it was away, it cannot come back beside itself.
 	b.photo(t, journal.NounCandle, c.ID, 1)
