@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"rimward/internal/journal"
 	"rimward/internal/photo"
 	"rimward/internal/sqlite"
 )
@@ -42,20 +41,34 @@ func backup(ctx context.Context, args []string, around surroundings) error {
 
 // backupPhotos copies the photos that the finished copy of a journal names.
 func backupPhotos(ctx context.Context, path, file string, around surroundings) error {
-	list, err := sqlite.AllPhotos(ctx, file)
-	if err != nil || len(list) == 0 {
-		return err
-	}
-	to := photo.Beside(file)
-	copied, lost, err := photo.At(photo.Beside(path)).CopyTo(photo.At(to), journal.PhotoHashes(list))
+	hashes, err := sqlite.PhotoHashes(ctx, file)
 	if err != nil {
-		return err
+		return unfinished(err, file)
+	}
+	if len(hashes) == 0 {
+		return nil
+	}
+	from, to := photo.Beside(path), photo.Beside(file)
+	copied, lost, err := photo.At(from).CopyTo(photo.At(to), hashes)
+	if err != nil {
+		return unfinished(err, file)
 	}
 	fmt.Fprintf(around.out, "Copied %s to %s.\n", photos(copied), to)
 	if len(lost) > 0 {
-		return fmt.Errorf("the journal is copied, but %s could not be: not there, or not whole. “rimward verify” names what is missing", photos(len(lost)))
+		return fmt.Errorf("the journal is copied, but %s could not be: not there, or not whole. “rimward verify” names what is missing. Once it is back in %s, %s", photos(len(lost)), from, again(file))
 	}
 	return nil
+}
+
+// unfinished says how to go on when the journal is copied and its photos are
+// not.
+func unfinished(err error, file string) error {
+	return fmt.Errorf("the journal is copied, but not all of its photos: %w. Once that is mended, %s", err, again(file))
+}
+
+// again is how the same copy is made once more.
+func again(file string) string {
+	return fmt.Sprintf("delete %s and run the same command again; photos in %s that were copied already are not copied twice", file, photo.Beside(file))
 }
 
 func photos(n int) string {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"database/sql"
 	"fmt"
 	"image"
 	"image/color"
@@ -128,9 +129,63 @@ func TestPhotosAreBackedUpAndVerified(t *testing.T) {
 		t.Fatal(err)
 	}
 	rimward(1, "its picture is missing ("+filepath.Base(lost)+")", "verify", "--data", copies)
-	rimward(1, "one photo could not be", "backup", filepath.Join(copies, "second.db"), "--data", copies)
+	second, third := filepath.Join(copies, "second.db"), filepath.Join(copies, "third.db")
+	rimward(1, "one photo could not be", "backup", second, "--data", copies)
+	rimward(1, "delete "+third+" and run the same command again", "backup", third, "--data", copies)
 	if code, _, errs := within(t, t.Context(), nil, "verify", "--data", copies); code != 1 || !strings.Contains(errs, "every record in") {
 		t.Errorf("a missing photo is called %q", errs)
+	}
+}
+
+// A copy whose photos found no place says how to go on, and that works.
+func TestABackupGoesOnAfterItsPhotosFailed(t *testing.T) {
+	s := emptyStudio(t)
+	s.shelved(1)
+	s.upload("candle", 1, poolPicture(300))
+	data, copied := filepath.Dir(s.path), filepath.Join(t.TempDir(), "copy.db")
+	if err := os.WriteFile(copied+".photos", []byte("in the way"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, _, errs := within(t, t.Context(), nil, "backup", copied, "--data", data)
+	if code != 1 || !strings.Contains(errs, "not all of its photos") || !strings.Contains(errs, "delete "+copied+" and run the same command again") {
+		t.Errorf("ends with %d and says %s", code, errs)
+	}
+	for _, path := range []string{copied + ".photos", copied} {
+		if err := os.Remove(path); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if code, out, errs := within(t, t.Context(), nil, "backup", copied, "--data", data); code != 0 || !strings.Contains(out, "Copied one photo") {
+		t.Errorf("ends with %d and says %s%s", code, out, errs)
+	}
+}
+
+// A journal from before there were photos is copied, and that is all.
+func TestAJournalWithoutPhotosIsBackedUp(t *testing.T) {
+	s := emptyStudio(t)
+	data, copied := t.TempDir(), filepath.Join(t.TempDir(), "copy.db")
+	old := filepath.Join(data, "journal.db")
+	if err := sqlite.Backup(t.Context(), s.path, old); err != nil {
+		t.Fatal(err)
+	}
+	db, err := sql.Open("sqlite", old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []string{"DROP TABLE photo", "PRAGMA user_version = 3"} {
+		if _, err := db.ExecContext(t.Context(), x); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs := within(t, t.Context(), nil, "backup", copied, "--data", data)
+	if code != 0 || errs != "" || !strings.Contains(out, "Copied "+old) {
+		t.Errorf("ends with %d and says %s%s", code, out, errs)
+	}
+	if _, err := os.Stat(copied + ".photos"); !os.IsNotExist(err) {
+		t.Errorf("there is a folder of photos: %v", err)
 	}
 }
 

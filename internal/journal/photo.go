@@ -48,7 +48,7 @@ func Within(width, height, side int) (w, h int) {
 
 // PhotoFacts is what the rules of a photo need to know beside the photo.
 type PhotoFacts struct {
-	Gone bool // what it shows was withdrawn
+	Gone bool // what it shows was withdrawn, or something that belongs to
 }
 
 var photoHash = regexp.MustCompile(`^[0-9a-f]{64}$`)
@@ -59,7 +59,7 @@ func IsPhotoHash(text string) bool { return photoHash.MatchString(text) }
 // Validate holds the rules of a photo.
 func (p Photo) Validate(f PhotoFacts) error {
 	var ps problems
-	ps.addIf(f.Gone, "", "What the photo shows was withdrawn. Bring that back first.")
+	ps.addIf(f.Gone, "", "What the photo shows was withdrawn, by itself or with its burn, its candle or its pour. Bring that back first.")
 	ps.addIf(!IsPhotoHash(p.Hash) || !sideFits(p.Width) || !sideFits(p.Height), "", "The picture of this photo is not known.")
 	ps.addIf(!p.Takes(p.Marks), "", "The marks do not lie on the picture, or are more than 60 on one line.")
 	ps.addIf(utf8.RuneCountInString(p.Note) > photoNote, "note", "At most 2,000 characters.")

@@ -33,7 +33,7 @@ type MarkLine []PhotoMark
 func (l MarkLine) String() string {
 	var words []string
 	for _, m := range l {
-		words = append(words, strconv.FormatFloat(m.X, 'f', -1, 64)+","+strconv.FormatFloat(m.Y, 'f', -1, 64))
+		words = append(words, strconv.FormatFloat(unsigned(m.X), 'f', -1, 64)+","+strconv.FormatFloat(unsigned(m.Y), 'f', -1, 64))
 	}
 	return strings.Join(words, " ")
 }
@@ -47,9 +47,17 @@ func ParseMarkLine(text string) (l MarkLine, ok bool) {
 		if errX != nil || errY != nil || math.IsNaN(x+y) || math.IsInf(x+y, 0) {
 			return nil, false
 		}
-		l = append(l, PhotoMark{x, y})
+		l = append(l, PhotoMark{unsigned(x), unsigned(y)})
 	}
 	return l, true
+}
+
+// unsigned is v with no sign on its zero: the edge of a picture is 0, not -0.
+func unsigned(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	return v
 }
 
 // fits reports whether the marks lie on a picture of this size and are not too

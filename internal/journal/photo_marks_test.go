@@ -28,6 +28,18 @@ func TestMarksAreReadBack(t *testing.T) {
 	}
 }
 
+// The edge of a picture has no sign, however it was reached.
+func TestAMarkOnTheEdgeHasNoSign(t *testing.T) {
+	l, ok := journal.ParseMarkLine("-0,5 7,-0.0")
+	if !ok || math.Signbit(l[0].X) || math.Signbit(l[1].Y) {
+		t.Errorf("read as %v", l)
+	}
+	minus := math.Copysign(0, -1)
+	if got := (journal.MarkLine{{X: minus, Y: 5}, {X: 7, Y: minus}}).String(); got != "0,5 7,0" {
+		t.Errorf("written as %q", got)
+	}
+}
+
 func TestMarksLieOnThePicture(t *testing.T) {
 	p := journal.Photo{Hash: "", Width: 1600, Height: 1200}
 	many := make(journal.MarkLine, journal.MostMarks+1)

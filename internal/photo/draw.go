@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -31,8 +32,8 @@ type drawn struct {
 }
 
 // redraw opens a received picture and draws the two that are kept.
-func redraw(file *os.File) (drawn, error) {
-	src, turn, err := open(file)
+func redraw(ctx context.Context, file *os.File) (drawn, error) {
+	src, turn, err := open(ctx, file)
 	if err != nil {
 		return drawn{}, err
 	}
@@ -73,8 +74,8 @@ var decoders = map[string]struct {
 const trouble = "It is damaged or incomplete, or of an unusual kind. Send it again, or save it anew as a JPEG."
 
 // open decodes a received picture once its size is known to be bearable, and
-// says how it must be turned.
-func open(file *os.File) (img image.Image, turn int, err error) {
+// says how it must be turned. It gives up when ctx ends.
+func open(ctx context.Context, file *os.File) (img image.Image, turn int, err error) {
 	head := make([]byte, 4096)
 	n, err := file.ReadAt(head, 0)
 	if err != nil && !errors.Is(err, io.EOF) {
@@ -84,19 +85,55 @@ func open(file *os.File) (img image.Image, turn int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	whole := func() io.Reader { return io.NewSectionReader(file, 0, MaxBytes) }
+	whole := func() io.Reader { return until(ctx, io.NewSectionReader(file, 0, MaxBytes)) }
 	cfg, err := decoders[kind].look(whole())
 	if err != nil {
-		return nil, 0, refuse(trouble)
+		return nil, 0, unopened(ctx)
 	}
-	if err := bearable(cfg, kind == "jpeg" && progressive(file)); err != nil {
+	if err := workable(kind, cfg, file); err != nil {
 		return nil, 0, err
 	}
 	img, err = decoded(decoders[kind].open, whole())
 	if err != nil {
-		return nil, 0, refuse(trouble)
+		return nil, 0, unopened(ctx)
 	}
 	return img, orientation(kind, file), nil
+}
+
+// unopened is why a decoder failed: nobody waits any more, or the picture.
+func unopened(ctx context.Context) error {
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("open photo: %w", err)
+	}
+	return refuse(trouble)
+}
+
+// reading is a reader made of its one method.
+type reading func([]byte) (int, error)
+
+// Read is the method.
+func (r reading) Read(p []byte) (int, error) { return r(p) }
+
+// until reads r, and fails once ctx has ended.
+func until(ctx context.Context, r io.Reader) io.Reader {
+	return reading(func(p []byte) (int, error) {
+		if err := ctx.Err(); err != nil {
+			return 0, err
+		}
+		return r.Read(p)
+	})
+}
+
+// workable refuses pictures whose opening would take too much memory or time.
+func workable(kind string, c image.Config, file io.ReaderAt) error {
+	if kind != "jpeg" {
+		return bearable(kind, c, false)
+	}
+	f := frameOf(file)
+	if f.scans > maxScans {
+		return refuse("Opening it would take too long: it is a JPEG that is written in more than %d passes. Save it anew as an ordinary JPEG.", maxScans)
+	}
+	return bearable(kind, c, f.progressive)
 }
 
 // decoded calls a decoder; one that panics over a hostile file fails.
@@ -114,7 +151,7 @@ func decoded(open func(io.Reader) (image.Image, error), r io.Reader) (img image.
 
 // bearable refuses pictures whose opening would take too much memory, however
 // small their file is.
-func bearable(c image.Config, progressive bool) error {
+func bearable(kind string, c image.Config, progressive bool) error {
 	if c.Width < 1 || c.Height < 1 {
 		return refuse(trouble)
 	}
@@ -123,40 +160,32 @@ func bearable(c image.Config, progressive bool) error {
 		return refuse("It has %d × %d pixels; at most %d megapixels and %d pixels on one side can be opened here. Send a smaller copy of it.",
 			c.Width, c.Height, maxPixels/1_000_000, maxSide)
 	}
-	if pixels*bytesEach(c.ColorModel, progressive) > maxWork {
+	if pixels*bytesEach(kind, c.ColorModel, progressive) > maxWork {
 		return refuse("Opening it would take too much memory: it has %d × %d pixels in a form that needs much of it. Send a smaller copy, or save it as an ordinary JPEG.", c.Width, c.Height)
 	}
 	return nil
 }
 
 // bytesEach is how much memory a pixel takes at most while it is decoded. A
-// progressive JPEG holds a 32-bit coefficient for each sample until its end.
-func bytesEach(m color.Model, progressive bool) int64 {
-	each := int64(4)
-	switch m {
-	case color.YCbCrModel:
+// JPEG in CMYK or RGB, and the clear parts of a WebP, are decoded into planes
+// first and put together from them. A progressive JPEG holds a 32-bit
+// coefficient for each sample until its end.
+func bytesEach(kind string, m color.Model, progressive bool) int64 {
+	each, samples := int64(4), int64(3)
+	switch {
+	case m == color.YCbCrModel:
 		each = 3
-	case color.GrayModel:
-		each = 1
-	case color.RGBA64Model, color.NRGBA64Model:
+	case m == color.GrayModel:
+		each, samples = 1, 1
+	case m == color.CMYKModel:
+		each, samples = 8, 4
+	case m == color.NYCbCrAModel, kind == "jpeg":
+		each = 7
+	case m == color.RGBA64Model, m == color.NRGBA64Model:
 		each = 8
 	}
 	if progressive {
-		return each * 5
+		return each + 4*samples
 	}
 	return each
-}
-
-// progressive reports whether a JPEG's frame is progressive (ITU-T T.81, SOF2).
-func progressive(file io.ReaderAt) bool {
-	head := make([]byte, 4)
-	for at := int64(2); ; {
-		if _, err := file.ReadAt(head, at); err != nil || head[0] != 0xff || head[1] == 0xda {
-			return false
-		}
-		if head[1] == 0xc2 {
-			return true
-		}
-		at += 2 + int64(head[2])<<8 + int64(head[3])
-	}
 }

@@ -45,9 +45,11 @@ func (f *Folder) write(d drawn) (undo func(), err error) {
 	sub := filepath.Join(f.path, d.kept.Hash[:2])
 	var made []string
 	undo = func() {
-		for _, path := range append(made, sub, f.path) {
-			_ = os.Remove(path) // a folder goes only when it is empty
+		for _, path := range made {
+			_ = os.Remove(path)
 		}
+		dropEmpty(sub)
+		dropEmpty(f.path)
 	}
 	if err := os.MkdirAll(sub, 0o700); err != nil {
 		return nil, fmt.Errorf("make folder for photos: %w", err)
@@ -66,7 +68,19 @@ func (f *Folder) write(d drawn) (undo func(), err error) {
 			return nil, err
 		}
 	}
-	return undo, syncBoth(sub, f.path)
+	if err := f.settle(sub, f.path, filepath.Dir(f.path)); err != nil {
+		undo()
+		return nil, err
+	}
+	return undo, nil
+}
+
+// dropEmpty removes a folder that is empty. A link to a folder elsewhere is
+// somebody's own and stays, whatever is behind it.
+func dropEmpty(folder string) {
+	if info, err := os.Lstat(folder); err == nil && info.IsDir() {
+		_ = os.Remove(folder) // fails, rightly, when something is in it
+	}
 }
 
 // place writes a file so that it is whole under its name or not there; fresh
@@ -92,9 +106,9 @@ func place(path string, body []byte) (fresh bool, err error) {
 	return fresh, nil
 }
 
-// syncBoth makes sure that new names have reached the disk, on the systems
-// whose folders can be opened for that.
-func syncBoth(folders ...string) error {
+// syncAll makes sure that new names in folders have reached the disk, on the
+// systems whose folders can be opened for that.
+func syncAll(folders ...string) error {
 	for _, path := range folders {
 		d, err := os.Open(path)
 		if err != nil {

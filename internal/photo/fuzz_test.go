@@ -45,6 +45,6 @@ func FuzzOrientation(f *testing.F) {
 				t.Errorf("orientation %d", o)
 			}
 		}
-		progressive(bytes.NewReader(b))
+		frameOf(bytes.NewReader(b))
 	})
 }

@@ -12,6 +12,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -115,6 +116,24 @@ func progressiveJPEG(w, h uint16) []byte {
 	binary.BigEndian.PutUint16(j[at+5:], h)
 	binary.BigEndian.PutUint16(j[at+7:], w)
 	return j
+}
+
+// before puts bytes before a marker of the large progressive JPEG.
+func before(mark byte, bytesThere string) []byte {
+	j := progressiveJPEG(7000, 7000)
+	at := bytes.Index(j, []byte{0xff, mark})
+	return append(append(append([]byte{}, j[:at]...), bytesThere...), j[at:]...)
+}
+
+// inPasses is a grey progressive JPEG of 16 × 16 in so many scans: one of the
+// mean of each block, and the others of nothing more. Segments are as in ITU-T
+// T.81, annex B; each of its tables has one code, a single 0, for the symbol 0.
+func inPasses(scans int) []byte {
+	table := string(append([]byte{1}, make([]byte, 16)...))
+	j := "\xff\xd8\xff\xdb\x00\x43\x00" + strings.Repeat("\x01", 64) + "\xff\xc2\x00\x0b\x08\x00\x10\x00\x10\x01\x01\x11\x00"
+	j += "\xff\xc4\x00\x14\x00" + table + "\xff\xc4\x00\x14\x10" + table
+	j += "\xff\xda\x00\x08\x01\x01\x00\x00\x00\x00\x0f" + strings.Repeat("\xff\xda\x00\x08\x01\x01\x00\x01\x3f\x00\x0f", scans-1)
+	return []byte(j + "\xff\xd9")
 }
 
 func ok(t testing.TB, err error) {

@@ -26,6 +26,7 @@ const (
 	maxPixels = 50_000_000
 	maxSide   = 30_000    // px
 	maxWork   = 240 << 20 // bytes of memory that opening it may take
+	maxScans  = 100       // of a JPEG, each of which goes over the whole picture; cameras write about ten at most
 )
 
 // Refused is why a picture is not kept.
@@ -48,10 +49,14 @@ type Folder struct {
 	path string
 	turn chan struct{} // held by whoever decodes or writes
 	door sync.Mutex    // held while the folder itself comes or goes
+
+	settle func(folders ...string) error // makes sure that new names in folders have reached the disk
 }
 
 // At is the folder at a path, which need not exist yet.
-func At(path string) *Folder { return &Folder{path: path, turn: make(chan struct{}, 1)} }
+func At(path string) *Folder {
+	return &Folder{path: path, turn: make(chan struct{}, 1), settle: syncAll}
+}
 
 // Beside is the path of the folder that belongs to a journal's file.
 func Beside(journal string) string { return journal + ".photos" }
@@ -59,7 +64,7 @@ func Beside(journal string) string { return journal + ".photos" }
 // Keep reads a picture to its end, keeps it, and calls then, which writes it
 // into the journal. When then fails the picture is taken back, unless it was
 // there before. It waits for its turn, and gives up when ctx ends while it
-// waits. A picture that cannot be kept is a *Refused.
+// waits or opens the picture. A picture that cannot be kept is a *Refused.
 func (f *Folder) Keep(ctx context.Context, sent io.Reader, then func(Kept) error) (Kept, error) {
 	if f == nil {
 		return Kept{}, errors.New("keep photo: there is no folder for it")
@@ -75,12 +80,12 @@ func (f *Folder) Keep(ctx context.Context, sent io.Reader, then func(Kept) error
 		return Kept{}, ctx.Err()
 	}
 	defer func() { <-f.turn }()
-	return f.keep(file, then)
+	return f.keep(ctx, file, then)
 }
 
 // keep draws and writes a picture that was received; the turn is held.
-func (f *Folder) keep(file *os.File, then func(Kept) error) (Kept, error) {
-	d, err := redraw(file)
+func (f *Folder) keep(ctx context.Context, file *os.File, then func(Kept) error) (Kept, error) {
+	d, err := redraw(ctx, file)
 	if err != nil {
 		return Kept{}, err
 	}
@@ -140,7 +145,7 @@ func (f *Folder) forget(file *os.File) {
 	defer f.door.Unlock()
 	_ = file.Close()
 	_ = os.Remove(file.Name())
-	_ = os.Remove(f.path) // fails, rightly, when something is in it
+	dropEmpty(f.path)
 }
 
 // Tidy removes what was not finished when the program was cut off.

@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -9,6 +10,7 @@ import (
 	"image/color"
 	"image/gif"
 	"os"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -160,6 +162,12 @@ func TestWhatIsRefused(t *testing.T) {
 		"a bomb of one row":          {hugePNG(1<<31-1, 1, 8, 0), "30000 pixels on one side"},
 		"a bomb in deep colour":      {hugePNG(7000, 7000, 16, 6), "too much memory"},
 		"a progressive bomb":         {progressiveJPEG(7000, 7000), "too much memory"},
+		"a bomb behind a restart":    {before(markSOF2, "\xff\xd0"), "too much memory"},
+		"a bomb behind a fill byte":  {before(markSOF2, "\xff"), "too much memory"},
+		"a bomb behind stray bytes":  {before(markSOF2, "stray"), "too much memory"},
+		"a bomb behind a stuffed ff": {before(markSOF2, "\xff\x00"), "too much memory"},
+		"a bomb in a short comment":  {before(markSOF2, "\xff\xfe\x00\x02"), "too much memory"},
+		"a bomb of passes":           {inPasses(maxScans + 1), "more than 100 passes"},
 		"no pixels":                  {hugePNG(0, 10, 8, 6), "damaged or incomplete"},
 		"too many bytes":             {append(asJPEG(corners(9, 9)), make([]byte, MaxBytes)...), "larger than 24 MB"},
 	} {
@@ -179,22 +187,29 @@ func TestWhatIsRefused(t *testing.T) {
 
 // A picture at the limit of memory passes; its form is told from the file.
 func TestWhatIsBearable(t *testing.T) {
-	if !progressive(bytes.NewReader(progressiveJPEG(10, 10))) || progressive(bytes.NewReader(asJPEG(corners(9, 9)))) {
+	if !frameOf(bytes.NewReader(progressiveJPEG(10, 10))).progressive || frameOf(bytes.NewReader(asJPEG(corners(9, 9)))).progressive {
 		t.Error("a progressive JPEG is not told from a plain one")
 	}
 	for _, c := range []struct {
+		kind        string
 		w, h        int
 		m           color.Model
 		progressive bool
 		want        bool
 	}{
-		{8160, 6120, color.YCbCrModel, false, true}, {4000, 3000, color.YCbCrModel, true, true},
-		{8160, 6120, color.YCbCrModel, true, false}, {7000, 7000, color.NRGBAModel, false, true}, {7000, 7000, color.NRGBA64Model, false, false},
-		{10000, 5001, color.YCbCrModel, false, false}, {30001, 1, color.GrayModel, false, false},
+		{"jpeg", 8160, 6120, color.YCbCrModel, false, true}, {"jpeg", 4000, 3000, color.YCbCrModel, true, true},
+		{"jpeg", 8160, 6120, color.YCbCrModel, true, false}, {"png", 7000, 7000, color.NRGBAModel, false, true}, {"png", 7000, 7000, color.NRGBA64Model, false, false},
+		{"jpeg", 10000, 5001, color.YCbCrModel, false, false}, {"jpeg", 30001, 1, color.GrayModel, false, false},
+		// 31.5, 36 and 36 million pixels are just too many for 8, 7 and 7 bytes each in 240 MB.
+		{"jpeg", 6000, 5240, color.CMYKModel, false, true}, {"jpeg", 6000, 5250, color.CMYKModel, false, false},
+		{"jpeg", 6000, 5990, color.RGBAModel, false, true}, {"jpeg", 6000, 6000, color.RGBAModel, false, false}, {"png", 7000, 7000, color.RGBAModel, false, true},
+		{"webp", 6000, 5990, color.NYCbCrAModel, false, true}, {"webp", 6000, 6000, color.NYCbCrAModel, false, false}, {"webp", 7000, 7000, color.NRGBAModel, false, true},
+		{"jpeg", 4000, 3000, color.RGBAModel, true, true}, {"jpeg", 4000, 3500, color.RGBAModel, true, false},
+		{"jpeg", 4000, 2600, color.CMYKModel, true, true}, {"jpeg", 4000, 2650, color.CMYKModel, true, false},
 	} {
-		err := bearable(image.Config{ColorModel: c.m, Width: c.w, Height: c.h}, c.progressive)
+		err := bearable(c.kind, image.Config{ColorModel: c.m, Width: c.w, Height: c.h}, c.progressive)
 		if (err == nil) != c.want {
-			t.Errorf("%d × %d (progressive %v): %v", c.w, c.h, c.progressive, err)
+			t.Errorf("%s, %d × %d (progressive %v): %v", c.kind, c.w, c.h, c.progressive, err)
 		}
 	}
 }
@@ -281,5 +296,55 @@ func TestManyAtOnce(t *testing.T) {
 	all.Wait()
 	if got := len(f.files(t)); got != 10 {
 		t.Errorf("%d files for five pictures", got)
+	}
+}
+
+// As many passes as may be are opened, and whatever stands between segments is
+// passed over.
+func TestPassesAreCounted(t *testing.T) {
+	newFolder(t).send(t, inPasses(maxScans))
+	for _, n := range []int{1, 7, maxScans + 1} {
+		if got := frameOf(bytes.NewReader(inPasses(n))); got != (frame{true, n}) {
+			t.Errorf("%d passes are taken for %+v", n, got)
+		}
+	}
+	j := asJPEG(noise(64, 64, 8)) // its data has 0xff 0 in it
+	if got := frameOf(bytes.NewReader(j)); got != (frame{false, 1}) || !bytes.Contains(j, []byte{0xff, 0}) {
+		t.Errorf("a plain JPEG is taken for %+v", got)
+	}
+	for _, between := range []string{"\xff\xd0", "\xff", "stray", "\xff\x00", "\xff\x00\xff\xd7\xff\xff"} {
+		at := bytes.Index(j, []byte{0xff, markSOF0})
+		odd := string(j[:at]) + between + string(j[at:])
+		if got := frameOf(strings.NewReader(odd)); got != (frame{false, 1}) {
+			t.Errorf("with %q it is taken for %+v", between, got)
+		}
+		newFolder(t).send(t, []byte(odd)) // image/jpeg opens it
+		many := strings.ReplaceAll(string(inPasses(9)), "\xff\xda", between+"\xff\xda")
+		if got := frameOf(strings.NewReader(many)); got != (frame{true, 9}) {
+			t.Errorf("nine passes behind %q are taken for %+v", between, got)
+		}
+	}
+	if got := frameOf(strings.NewReader("\xff\xd8\xff\xe0\x00\x01")); !got.progressive {
+		t.Error("what cannot be told is taken to be plain")
+	}
+}
+
+// A picture that nobody waits for is given up while it is opened, and is not
+// called damaged.
+func TestOpeningEndsWithItsRequest(t *testing.T) {
+	for name, sent := range map[string][]byte{"JPEG": asJPEG(corners(40, 30)), "PNG": asPNG(corners(40, 30)), "WebP": webpDot()} {
+		path := filepath.Join(t.TempDir(), "sent")
+		ok(t, os.WriteFile(path, sent, 0o600))
+		file, err := os.Open(path)
+		ok(t, err)
+		ctx, cancel := context.WithCancel(t.Context())
+		if _, _, err := open(ctx, file); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		cancel()
+		if _, _, err := open(ctx, file); !errors.Is(err, context.Canceled) {
+			t.Errorf("%s: %v once the request has ended", name, err)
+		}
+		ok(t, file.Close())
 	}
 }

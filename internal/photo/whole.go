@@ -9,7 +9,6 @@ import (
 	"image/jpeg"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 
@@ -91,7 +90,7 @@ func (f *Folder) CopyTo(to *Folder, hashes []string) (copied int, lost []string,
 		}
 		copied++
 	}
-	return copied, lost, to.syncParent(copied)
+	return copied, lost, nil
 }
 
 // both reads the two files of a picture; ok tells that they are there and the
@@ -105,15 +104,4 @@ func (f *Folder) both(hash string) (d drawn, ok bool) {
 	sum := sha256.Sum256(d.picture)
 	d.small, err = f.read(SmallName(hash))
 	return d, err == nil && hex.EncodeToString(sum[:]) == hash
-}
-
-// syncParent makes sure that the folder's own name has reached the disk.
-func (f *Folder) syncParent(copied int) error {
-	if copied == 0 {
-		return nil
-	}
-	if _, err := os.Stat(f.path); err != nil {
-		return fmt.Errorf("find folder of photos: %w", err)
-	}
-	return syncBoth(filepath.Dir(f.path))
 }

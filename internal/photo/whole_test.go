@@ -2,7 +2,9 @@ package photo
 
 import (
 	"bufio"
+	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -92,6 +94,68 @@ func TestCopiesHoldWhatIsNamed(t *testing.T) {
 	none := At(filepath.Join(t.TempDir(), "none.photos"))
 	if n, missing, err := none.CopyTo(At(filepath.Join(t.TempDir(), "x.photos")), nil); n != 0 || missing != nil || err != nil {
 		t.Errorf("copying nothing: %d, %v, %v", n, missing, err)
+	}
+}
+
+// A folder of photos may be a link to another disk, empty or full: it stays.
+func TestALinkedFolderStays(t *testing.T) {
+	real, sub := t.TempDir(), t.TempDir()
+	f := At(filepath.Join(t.TempDir(), "journal.db.photos"))
+	ok(t, os.Symlink(real, f.path))
+	sent := asJPEG(noise(40, 30, 60))
+	refused := func() {
+		t.Helper()
+		if _, err := f.Keep(t.Context(), strings.NewReader("no picture"), fine); err == nil {
+			t.Error("a text is kept")
+		}
+		if _, err := f.Keep(t.Context(), bytes.NewReader(sent), func(Kept) error { return errors.New("full") }); err == nil {
+			t.Error("a picture without a record is kept")
+		}
+		if to, err := os.Readlink(f.path); err != nil || to != real {
+			t.Fatalf("the link leads to %q: %v", to, err)
+		}
+	}
+	refused()
+	k := f.send(t, asJPEG(noise(40, 30, 61)))
+	refused()
+	if fault := f.Fault(k.Hash); fault != "" {
+		t.Error(fault)
+	}
+	hash := f.send(t, sent).Hash
+	ok(t, os.RemoveAll(filepath.Join(real, hash[:2])))
+	ok(t, os.Symlink(sub, filepath.Join(real, hash[:2])))
+	refused()
+	if _, err := os.Readlink(filepath.Join(real, hash[:2])); err != nil {
+		t.Error(err)
+	}
+}
+
+// Before a record is written the names of the picture, of its folder and of
+// the folder of all have reached the disk; when they cannot, it is not kept.
+func TestNamesReachTheDisk(t *testing.T) {
+	f := newFolder(t)
+	var settled []string
+	f.settle = func(folders ...string) error { settled = append(settled, folders...); return nil }
+	k, err := f.Keep(t.Context(), bytes.NewReader(asJPEG(noise(40, 30, 62))), func(k Kept) error {
+		for _, want := range []string{filepath.Dir(f.file(PictureName(k.Hash))), f.path, filepath.Dir(f.path)} {
+			if !slices.Contains(settled, want) {
+				t.Errorf("%s is not among %v", want, settled)
+			}
+		}
+		return nil
+	})
+	ok(t, err)
+	to := newFolder(t)
+	settled, to.settle = nil, f.settle
+	_, _, err = f.CopyTo(to, []string{k.Hash})
+	ok(t, err)
+	if !slices.Contains(settled, filepath.Dir(to.path)) {
+		t.Errorf("the copy's folder may be lost: %v", settled)
+	}
+	none := newFolder(t)
+	none.settle = func(...string) error { return errors.New("disk gone") }
+	if _, err := none.Keep(t.Context(), bytes.NewReader(asJPEG(noise(40, 30, 63))), fine); err == nil || len(none.files(t)) != 0 {
+		t.Errorf("%v, left %v", err, none.files(t))
 	}
 }
 

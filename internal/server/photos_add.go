@@ -36,7 +36,7 @@ func (s *Server) showNewPhotos(w http.ResponseWriter, r *http.Request, v visit, 
 	if err != nil {
 		return err
 	}
-	p := page.NewNewPhotosPage(of, list, up.kept, up.wrong)
+	p := page.NewNewPhotosPage(of, list, up.kept, up.there, up.wrong)
 	return s.render(w, r, status, s.frame(r, v.set, p.Title, of.Section), page.NewPhotos(p))
 }
 
@@ -44,8 +44,10 @@ func (s *Server) showNewPhotos(w http.ResponseWriter, r *http.Request, v visit, 
 type upload struct {
 	fields map[string]string
 	of     *page.PhotoSubject
+	name   string // of the picture that is being read; "" between two
 	count  int
 	kept   int
+	there  int // that were attached already
 	wrong  []string
 }
 
@@ -61,7 +63,13 @@ func (s *Server) addPhotos(w http.ResponseWriter, r *http.Request, v visit) erro
 	_ = answer.SetReadDeadline(time.Time{})  // what cannot be set is not needed
 	_ = answer.SetWriteDeadline(time.Time{}) // likewise
 	up := &upload{fields: map[string]string{}}
-	if err := s.takeAll(r, parts, up); err != nil {
+	var tooMuch *http.MaxBytesError
+	err = s.takeAll(r, parts, up)
+	if errors.As(err, &tooMuch) && up.of != nil {
+		up.wrong = append(up.wrong, page.TooMuchSent(up.name, int(tooMuch.Limit>>20)))
+		return s.showNewPhotos(w, r, v, *up.of, http.StatusRequestEntityTooLarge, up)
+	}
+	if err != nil {
 		return err
 	}
 	if up.count == 0 {
@@ -70,7 +78,7 @@ func (s *Server) addPhotos(w http.ResponseWriter, r *http.Request, v visit) erro
 	if len(up.wrong) > 0 {
 		return s.showNewPhotos(w, r, v, *up.of, http.StatusUnprocessableEntity, up)
 	}
-	s.redirect(w, r, up.of.Back, page.PhotosSaid(up.kept))
+	s.redirect(w, r, up.of.Back, page.PhotosSaid(up.kept, up.there))
 	return nil
 }
 
@@ -126,10 +134,17 @@ func (s *Server) takeOne(r *http.Request, part *multipart.Part, up *upload) erro
 		up.refused(part, "At most "+strconv.Itoa(mostPhotos)+" can be added at once.")
 		return nil
 	}
-	_, err := s.photos.Keep(r.Context(), part, func(k photo.Kept) error { return s.attach(lasting(r), *up.of, k) })
+	up.name = part.FileName()
+	there := false
+	_, err := s.photos.Keep(r.Context(), part, func(k photo.Kept) (err error) {
+		there, err = s.attach(lasting(r), *up.of, k)
+		return err
+	})
 	var refused *photo.Refused
 	var invalid *journal.InvalidError
 	switch {
+	case err == nil && there:
+		up.there++
 	case err == nil:
 		up.kept++
 	case errors.As(err, &refused):
@@ -139,6 +154,7 @@ func (s *Server) takeOne(r *http.Request, part *multipart.Part, up *upload) erro
 	default:
 		return broken(err)
 	}
+	up.name = ""
 	return nil
 }
 
@@ -147,11 +163,16 @@ func (up *upload) refused(part *multipart.Part, why string) {
 }
 
 // attach writes a kept picture into the journal. Sent twice it is attached
-// once.
-func (s *Server) attach(ctx context.Context, of page.PhotoSubject, k photo.Kept) error {
-	return s.store.Write(ctx, func(tx *sqlite.Tx) error {
-		return tx.SavePhoto(&journal.Photo{Of: of.Of, OfID: of.ID, Hash: k.Hash, Width: k.Width, Height: k.Height, At: tx.Now()})
+// once; there tells that it was attached already.
+func (s *Server) attach(ctx context.Context, of page.PhotoSubject, k photo.Kept) (there bool, err error) {
+	err = s.store.Write(ctx, func(tx *sqlite.Tx) error {
+		x := journal.Photo{Of: of.Of, OfID: of.ID, Hash: k.Hash, Width: k.Width, Height: k.Height, At: tx.Now()}
+		if _, there, err = tx.Attached(x); there || err != nil {
+			return err
+		}
+		return tx.SavePhoto(&x)
 	})
+	return there, err
 }
 
 // broken turns the end of a connection, or a post that is no form, into a

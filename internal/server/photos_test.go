@@ -177,6 +177,63 @@ func TestPhotosAreRefusedOneByOne(t *testing.T) {
 	}
 }
 
+// filler is what a picture of so many bytes goes on with after its end.
+func filler(n int) io.Reader { return io.LimitReader(zeros{}, int64(n)) }
+
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) { clear(p); return len(p), nil }
+
+// When a post is longer than it may be, what was kept by then is named, and so
+// is where it broke off; the form is there to go on.
+func TestWhatWasKeptOfTooMuchIsSaid(t *testing.T) {
+	s := newCandleSite(t)
+	var files []sentFile
+	for i := range 12 {
+		files = append(files, sentFile{fmt.Sprintf("IMG_%02d.jpg", i), append(grey(uint8(100+i)), "goes on"...)})
+	}
+	body, kind := formBody("candle", 1, files...)
+	var all []io.Reader
+	for _, part := range strings.SplitAfter(body.String(), "goes on") {
+		all = append(all, strings.NewReader(part), filler(23<<20))
+	}
+	s.hold("too much", s.post(io.MultiReader(all...), kind), http.StatusRequestEntityTooLarge, []string{"Ten photos are kept.", "IMG_10.jpg was not kept. At most 10",
+		"The rest was not kept: together", `action="/photos/new"`, `alt="Candle 1-A"`})
+	if n := len(s.rows("candle", 1)); n != 10 {
+		t.Errorf("%d are kept", n)
+	}
+	// It breaks off within a picture that would have been kept.
+	s = newCandleSite(t)
+	body, kind = formBody("candle", 1, sentFile{"a.jpg", grey(10)}, sentFile{"long.pdf", []byte("%PDF-1.7 goes on")}, sentFile{"b.jpg", append(grey(30), "goes on"...)})
+	head := strings.SplitAfter(body.String(), "goes on")
+	s.hold("within a picture", s.post(io.MultiReader(strings.NewReader(head[0]), filler(230<<20), strings.NewReader(head[1]), filler(23<<20)), kind), http.StatusRequestEntityTooLarge,
+		[]string{"One photo is kept.", "long.pdf was not kept. It is larger", "b.jpg and what comes after it were not kept: together"})
+	if n, rows := s.kept(), len(s.rows("candle", 1)); n != 2 || rows != 1 {
+		t.Errorf("%d files and %d records", n, rows)
+	}
+	// Of what nobody knows there is no page to show.
+	s.hold("of nothing", s.post(io.MultiReader(strings.NewReader(strings.Replace(head[0], `name="id"`, `name="no"`, 1)), filler(250<<20)), kind), 400, nil)
+}
+
+func TestTheSamePhotoTwiceInOnePostIsSaid(t *testing.T) {
+	s := newCandleSite(t)
+	a, b := sentFile{"a.jpg", grey(10)}, sentFile{"b.jpg", grey(20)}
+	s.hold("twice in one", s.upload("candle", 1, a, a, b, sentFile{"c.heic", heic}), 422, []string{"Two photos are kept. One photo was there already.", "c.heic was not kept"})
+	w := s.upload("candle", 1, a, b)
+	if w.Code != http.StatusSeeOther {
+		t.Fatalf("answers %d", w.Code)
+	}
+	r := httptest.NewRequest(http.MethodGet, "http://127.0.0.1:7373"+w.Header().Get("Location"), nil)
+	for _, c := range w.Result().Cookies() {
+		r.AddCookie(c)
+	}
+	page := httptest.NewRecorder()
+	s.web.ServeHTTP(page, r)
+	if !strings.Contains(page.Body.String(), "Two photos were there already.") || strings.Contains(page.Body.String(), "photos are kept") {
+		t.Error("sent again they are not said to be there")
+	}
+}
+
 func TestTheSamePhotoTwiceIsAttachedOnce(t *testing.T) {
 	s := newCandleSite(t)
 	for range 2 {
@@ -206,9 +263,8 @@ func TestOnlyPhotosMayBeLarge(t *testing.T) {
 	body, kind := formBody("candle", 1, sentFile{"c.jpg", []byte("from here on")})
 	head, _, _ := strings.Cut(body.String(), "from here on")
 	endless := io.MultiReader(strings.NewReader(head), strings.NewReader(strings.Repeat("x", 64<<20)), strings.NewReader(strings.Repeat("x", 200<<20)))
-	if w := s.post(endless, kind); w.Code != http.StatusRequestEntityTooLarge {
-		t.Errorf("264 MB answer %d", w.Code)
-	}
+	s.hold("264 MB", s.post(endless, kind), http.StatusRequestEntityTooLarge, []string{"c.jpg was not kept. It is larger than 24 MB", "The rest was not kept: together",
+		"larger than the 241 MB that can be sent at once. Send fewer at a time.", `action="/photos/new"`, `name="id" value="1"`})
 	if got := s.kept(); got != 22 {
 		t.Errorf("%d files", got)
 	}

@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"fmt"
 
 	"rimward/internal/journal"
@@ -20,30 +21,54 @@ var photos = kind[journal.Photo]{
 	taken: journal.Problem{Text: "This photo is attached to it already."},
 }
 
-// photographed names the table of each noun that photos can be attached to.
-var photographed = map[journal.Noun]string{
-	journal.NounPour: "pour", journal.NounCandle: "candle", journal.NounBurn: "burn", journal.NounCheck: "checks",
+// photographed names the table of each noun that photos can be attached to,
+// with what it belongs to and the columns that tell whether any of it was
+// withdrawn.
+var photographed = map[journal.Noun]struct{ table, within, gone string }{
+	journal.NounPour:   {"pour", "", "pour.gone_at"},
+	journal.NounCandle: {"candle", ofPour, "candle.gone_at, pour.gone_at"},
+	journal.NounBurn:   {"burn", ofCandle + ofPour, "burn.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounCheck:  {"checks", ofBurn + ofCandle + ofPour, "checks.gone_at, burn.gone_at, candle.gone_at, pour.gone_at"},
 }
 
-// SavePhoto keeps a photo, new or with its note or its marks corrected. What it shows must
-// be in the journal and not withdrawn; a photo stays with what it shows. One
+const (
+	ofBurn   = " JOIN burn ON burn.id = checks.burn_id"
+	ofCandle = " JOIN candle ON candle.id = burn.candle_id"
+	ofPour   = " JOIN pour ON pour.id = candle.pour_id"
+)
+
+// Attached finds the photo that shows the same picture of the same as x does
+// and was not withdrawn; found is false when there is none.
+func (tx *Tx) Attached(x journal.Photo) (there journal.Photo, found bool, err error) {
+	list, err := all(tx.reader, photos, "WHERE of_noun = ? AND of_id = ? AND hash = ? AND gone_at IS NULL", x.Of, x.OfID, x.Hash)
+	if err != nil || len(list) == 0 {
+		return journal.Photo{}, false, err
+	}
+	return list[0], true, nil
+}
+
+// SavePhoto keeps a photo, new or with its note or its marks corrected. What it
+// shows, and what that belongs to, must be in the journal and not withdrawn; a
+// photo stays with what it shows. One that was withdrawn is not corrected. One
 // that is attached to the same already is not attached again: x becomes the
 // one that is.
 func (tx *Tx) SavePhoto(x *journal.Photo) error {
 	if x.ID == 0 {
-		there, err := all(tx.reader, photos, "WHERE of_noun = ? AND of_id = ? AND hash = ? AND gone_at IS NULL", x.Of, x.OfID, x.Hash)
-		if err != nil {
-			return err
+		there, found, err := tx.Attached(*x)
+		if found {
+			*x = there
 		}
-		if len(there) > 0 {
-			*x = there[0]
-			return nil
+		if found || err != nil {
+			return err
 		}
 	}
 	return save(tx, photos, x, func(next, before *journal.Photo) error {
 		*next = next.Tidied()
 		if before == nil {
 			return tx.fitsPhoto(next)
+		}
+		if before.IsGone() {
+			return journal.Invalid("", "This photo was withdrawn. Bring it back first.")
 		}
 		note, marks := next.Note, next.Marks
 		*next = *before
@@ -55,10 +80,10 @@ func (tx *Tx) SavePhoto(x *journal.Photo) error {
 // fitsPhoto holds the rules of a photo beside what it shows.
 func (tx *Tx) fitsPhoto(p *journal.Photo) error {
 	var f journal.PhotoFacts
-	table, known := photographed[p.Of]
+	of, known := photographed[p.Of]
 	if known {
 		var err error
-		known, err = tx.value("SELECT gone_at IS NOT NULL FROM "+table+" WHERE id = ?", []any{p.OfID}, &f.Gone)
+		known, err = tx.value("SELECT coalesce("+of.gone+", NULL) IS NOT NULL FROM "+of.table+of.within+" WHERE "+of.table+".id = ?", []any{p.OfID}, &f.Gone)
 		if err != nil {
 			return err
 		}
@@ -110,8 +135,40 @@ const photosOfCandle = `IN (SELECT id FROM photo WHERE of_noun = 'candle' AND of
 	UNION ALL SELECT photo.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
 		CROSS JOIN photo ON photo.of_noun = 'check' AND photo.of_id = checks.id WHERE burn.candle_id = ?)`
 
+// PhotoHashes lists the hashes of all photos that the journal at a path names,
+// withdrawn ones too, each once: what a copy must hold. It reads journals of
+// other versions as well; one that knows no photos yet has none.
+func PhotoHashes(ctx context.Context, path string) ([]string, error) {
+	if _, err := recogniseJournal(path); err != nil {
+		return nil, err
+	}
+	db, err := handle(path, onlyLook, 1)
+	if err != nil {
+		return nil, err
+	}
+	defer db.Close()
+	return view(ctx, &Store{read: db}, func(r reader) ([]string, error) {
+		var name string
+		if known, err := r.value("SELECT name FROM sqlite_schema WHERE type = 'table' AND name = 'photo'", nil, &name); !known {
+			return nil, err
+		}
+		return r.texts("SELECT DISTINCT hash FROM photo ORDER BY hash")
+	})
+}
+
+// texts reads one column.
+func (r reader) texts(query string, args ...any) (out []string, err error) {
+	err = r.rows(func(rows *sql.Rows) error {
+		var text string
+		err := rows.Scan(&text)
+		out = append(out, text)
+		return err
+	}, query, args...)
+	return out, err
+}
+
 // AllPhotos lists every photo that the journal at a path names, withdrawn ones
-// too, without changing anything: what a copy must hold.
+// too, without changing anything. The journal must have this program's version.
 func AllPhotos(ctx context.Context, path string) ([]journal.Photo, error) {
 	h, err := recogniseJournal(path)
 	if err != nil {

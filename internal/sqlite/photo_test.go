@@ -1,6 +1,7 @@
 package sqlite_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -100,9 +101,14 @@ func TestPhotosAreSavedCorrectedWithdrawnAndBroughtBack(t *testing.T) {
 	if gone := got(b.Photo(t.Context(), x.ID))(t); !gone.IsGone() || gone.GoneWhy != "blurred" {
 		t.Errorf("withdrawn: %+v", gone)
 	}
+	b.photo(t, journal.NounCandle, b.st.Candles[1].ID, 1)
+	if named := got(sqlite.PhotoHashes(t.Context(), b.path))(t); len(named) != 1 || named[0] != hash(1) {
+		t.Errorf("a copy must hold %v", named)
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPhoto, x.ID+1, "") }))
 	all := got(sqlite.AllPhotos(t.Context(), b.path))(t)
-	if len(all) != 1 || journal.PhotoHashes(append(all, all...))[0] != hash(1) || len(journal.PhotoHashes(append(all, all...))) != 1 {
-		t.Errorf("a copy must hold %v", all)
+	if len(all) != 2 || journal.PhotoHashes(all)[0] != hash(1) || len(journal.PhotoHashes(all)) != 1 {
+		t.Errorf("the journal names %v", all)
 	}
 	// Attached anew while it was away, it cannot come back beside itself.
 	b.photo(t, journal.NounCandle, c.ID, 1)
@@ -168,6 +174,84 @@ func TestMarksAreKeptWithTheirPhoto(t *testing.T) {
 			t.Errorf("history after %d: %+v", i, h)
 		}
 	}
+	x.Marks = journal.PhotoMarks{Wall: journal.MarkLine{{X: math.Copysign(0, -1), Y: 5}}}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) }))
 	x.Marks = journal.PhotoMarks{Pool: journal.MarkLine{{X: 1, Y: 1201}}}
 	b.refused(t, "", func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) })
+}
+
+// A photo is shown only while nothing that it belongs to was withdrawn, so none
+// is taken, and none comes back, until then.
+func TestPhotosOfWhatIsGoneWithTheRestAreRefused(t *testing.T) {
+	b := newBench(t)
+	c := b.st.Candles[0]
+	burn := b.light(t, c)
+	b.clock.wait(time.Hour)
+	check := b.look(t, burn, 40)
+	b.snuff(t, burn)
+	away := b.photo(t, journal.NounCheck, check.ID, 1)
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPhoto, away.ID, "") }))
+	chain := []struct {
+		of journal.Noun
+		id journal.ID
+	}{{journal.NounPour, b.st.Pour.ID}, {journal.NounCandle, c.ID}, {journal.NounBurn, burn.ID}, {journal.NounCheck, check.ID}}
+	for i, gone := range chain {
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(gone.of, gone.id, "slip") }))
+		for j, shown := range chain {
+			x := journal.Photo{Of: shown.of, OfID: shown.id, Hash: hash(2 + j), Width: 9, Height: 9, At: b.clock.at}
+			if j >= i {
+				b.refused(t, "", func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) })
+				continue
+			}
+			must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePhoto(&x) }))
+		}
+		b.refused(t, "", func(tx *sqlite.Tx) error { return tx.Restore(journal.NounPhoto, away.ID) })
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Restore(gone.of, gone.id) }))
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Restore(journal.NounPhoto, away.ID) }))
+}
+
+// What was withdrawn stays as it was.
+func TestAWithdrawnPhotoIsNotCorrected(t *testing.T) {
+	b := newBench(t)
+	x := b.photo(t, journal.NounCandle, b.st.Candles[0].ID, 1)
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPhoto, x.ID, "blurred") }))
+	x = got(b.Photo(t.Context(), x.ID))(t)
+	noted, marked := x, x
+	noted.Note, marked.Marks = "sharp", journal.PhotoMarks{Wall: journal.MarkLine{{X: 1, Y: 2}}}
+	for _, y := range []journal.Photo{noted, marked} {
+		b.refused(t, "", func(tx *sqlite.Tx) error { return tx.SavePhoto(&y) })
+	}
+	if diff := cmp.Diff(x, got(b.Photo(t.Context(), x.ID))(t)); diff != "" {
+		t.Errorf("it changed (-want +got):\n%s", diff)
+	}
+}
+
+// Before it is attached a photo is not found, and afterwards it is until it is
+// withdrawn.
+func TestAttachedPhotosAreFound(t *testing.T) {
+	b := newBench(t)
+	c := b.st.Candles[0]
+	find := func(of journal.Photo) (there journal.Photo, found bool) {
+		t.Helper()
+		must(t, b.write(t, func(tx *sqlite.Tx) (err error) { there, found, err = tx.Attached(of); return err }))
+		return there, found
+	}
+	sent := journal.Photo{Of: journal.NounCandle, OfID: c.ID, Hash: hash(1)}
+	if _, found := find(sent); found {
+		t.Error("found before it is there")
+	}
+	x := b.photo(t, journal.NounCandle, c.ID, 1)
+	if there, found := find(sent); !found || there.ID != x.ID {
+		t.Errorf("found %v: %+v", found, there)
+	}
+	sent.OfID = b.st.Candles[1].ID
+	if _, found := find(sent); found {
+		t.Error("found on another candle")
+	}
+	sent.OfID = c.ID
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPhoto, x.ID, "") }))
+	if _, found := find(sent); found {
+		t.Error("found though it was withdrawn")
+	}
 }

@@ -10,8 +10,8 @@ import (
 )
 
 // Verify looks a journal through without changing it: whether the file is
-// whole, every reference leads somewhere, and burns and checks keep the rules
-// of time. Problems are plain sentences; none means that it is whole. An error
+// whole, every reference and every photo leads somewhere, and burns and checks
+// keep the rules of time. Problems are plain sentences; none means that it is whole. An error
 // is a file that cannot be looked through at all.
 func Verify(ctx context.Context, path string) (problems []string, err error) {
 	h, err := recogniseJournal(path)
@@ -61,7 +61,7 @@ func (r reader) faults() ([]string, error) {
 	if err != nil {
 		return append(out, sentence(err)...), nil
 	}
-	return append(out, r.brokenRules()...), nil
+	return append(append(out, r.lostPhotos()...), r.brokenRules()...), nil
 }
 
 func sentence(err error) []string {
@@ -69,6 +69,29 @@ func sentence(err error) []string {
 		return nil
 	}
 	return []string{"The file is damaged: " + err.Error() + "."}
+}
+
+// lostPhotos names the photos, withdrawn ones too, that show what is not there.
+func (r reader) lostPhotos() []string {
+	list, err := all(r, photos, "ORDER BY id")
+	if err != nil {
+		return sentence(err)
+	}
+	var out []string
+	for _, p := range list {
+		var id journal.ID
+		of, found := photographed[p.Of]
+		if found {
+			found, err = r.value("SELECT id FROM "+of.table+" WHERE id = ?", []any{p.OfID}, &id)
+		}
+		if err != nil {
+			return append(out, sentence(err)...)
+		}
+		if !found {
+			out = append(out, fmt.Sprintf("Photo %d shows a %s that is not there, with the number %d.", p.ID, p.Of, p.OfID))
+		}
+	}
+	return out
 }
 
 // brokenRules reads every burn and check beside its neighbours.

@@ -44,6 +44,9 @@ func TestVerifyFindsWhatIsBroken(t *testing.T) {
 		"a burn before its pour":   {[]string{"UPDATE pour SET at = '2026-03-14T17:30:00Z'"}, "poured only after that"},
 		"a burn after a spent one": {[]string{"UPDATE burn SET ending = 'spent'", burn2 + "'2026-03-14T19:30:00Z', draught, place, '2026-03-14T20:30:00Z', 'snuffed', note FROM burn"}, "is spent"},
 		"a reference to nothing":   {[]string{"UPDATE candle SET wick_id = 77"}, "refers to a wick that is not there"},
+		"a photo of nothing":       {[]string{"UPDATE photo SET of_id = 999999"}, "Photo 1 shows a check that is not there, with the number 999999."},
+		"a withdrawn photo too":    {[]string{"UPDATE photo SET of_noun = 'pour', of_id = 9, gone_at = created_at"}, "Photo 1 shows a pour that is not there"},
+		"a photo of a wax":         {[]string{"UPDATE photo SET of_noun = 'wax'"}, "Photo 1 shows a wax that is not there"},
 		"a broken table's rule":    {[]string{"UPDATE burn SET mass_before = -5"}, "CHECK constraint failed"},
 	} {
 		t.Run(name, func(t *testing.T) {

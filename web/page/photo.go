@@ -3,6 +3,7 @@ package page
 import (
 	"net/url"
 	"strconv"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/web/ui"
@@ -133,8 +134,8 @@ type NewPhotosPage struct {
 
 // NewNewPhotosPage builds the page that adds photos. list is what the thing
 // has already; kept is how many of those were just kept, beside some that were
-// not and are told of in wrong.
-func NewNewPhotosPage(x PhotoSubject, list []journal.Photo, kept int, wrong []string) NewPhotosPage {
+// not and are told of in wrong; there is how many were there already.
+func NewNewPhotosPage(x PhotoSubject, list []journal.Photo, kept, there int, wrong []string) NewPhotosPage {
 	p := NewPhotosPage{Title: "Photos of " + x.Name, Gone: x.Gone, Parts: x.Parts, Box: *photoBox(x), Figures: photoFigures(list, x.Name),
 		Lede: "JPEG, PNG or WebP, up to ten at once. What is kept is the picture alone, at most 1,600 pixels long: not the place, not the camera.",
 		Back: ui.Item{Text: "Back to " + x.Name, Href: x.Back}}
@@ -142,15 +143,31 @@ func NewNewPhotosPage(x PhotoSubject, list []journal.Photo, kept int, wrong []st
 		p.Back.Text = "Back to the candle"
 	}
 	p.Box.Wrong = wrong
-	if kept > 0 {
-		p.Kept = PhotosSaid(kept)
-	}
+	p.Kept = PhotosSaid(kept, there)
 	return p
 }
 
-// PhotosSaid says how many photos were kept.
-func PhotosSaid(n int) string {
-	return capital(counted(n, "photo is kept.", "photos are kept."))
+// PhotosSaid says how many photos were kept, and how many of those that were
+// sent were there already; "" when there is nothing to say.
+func PhotosSaid(kept, there int) string {
+	var said []string
+	if kept > 0 {
+		said = append(said, capital(counted(kept, "photo is kept.", "photos are kept.")))
+	}
+	if there > 0 {
+		said = append(said, capital(counted(there, "photo was there already.", "photos were there already.")))
+	}
+	return strings.Join(said, " ")
+}
+
+// TooMuchSent says that a post of photos was longer than it may be; most is
+// in MB. name is the picture that it broke off in, "" between two.
+func TooMuchSent(name string, most int) string {
+	lost := "The rest was not kept"
+	if name != "" {
+		lost = name + " and what comes after it were not kept"
+	}
+	return lost + ": together the pictures are larger than the " + strconv.Itoa(most) + " MB that can be sent at once. Send fewer at a time."
 }
 
 // NotKept says why one of several photos was not kept; a phone's camera gives
@@ -181,12 +198,12 @@ func NewPhotoPage(x journal.Photo, of PhotoSubject, around []journal.Photo, hist
 	p := PhotoPage{Title: capital(of.Name), Src: "/photos/files/" + x.Hash + ".jpg", Alt: capital(joinBy(": ", "photo of "+of.Name, x.Note)),
 		Width: strconv.Itoa(x.Width), Height: strconv.Itoa(x.Height), Facts: photoPageFacts(x, of, v)}
 	p.Acts = []ui.Action{{Text: noteAct(x), Href: at + "/edit"}, {Text: "Withdraw", Href: "/withdraw/photo/" + idText(x.ID)}}
-	if of.Candle != 0 && !x.IsGone() {
+	if of.Candle != 0 {
 		p.Acts = append([]ui.Action{{Text: "Measure the pool", Href: at + "/measure"}}, p.Acts...)
 	}
 	if x.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*x.Gone)+".", x.GoneWhy)
-		p.Acts[1] = ui.Action{Text: "Bring it back", Href: "/restore/photo/" + idText(x.ID), Post: true}
+		p.Acts = []ui.Action{{Text: "Bring it back", Href: "/restore/photo/" + idText(x.ID), Post: true}}
 	}
 	for i, o := range around {
 		if o.ID == x.ID && i > 0 {

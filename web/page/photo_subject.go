@@ -15,7 +15,7 @@ type PhotoSubject struct {
 	Back    string     // the page that shows its photos
 	Section string     // the menu's entry of that page
 	Candle  journal.ID // that it belongs to; 0 for a pour
-	Gone    bool       // it was withdrawn
+	Gone    bool       // it was withdrawn, or the burn or the candle that it belongs to
 	Parts   []ui.Item  // what else a photo may rather show
 }
 
@@ -34,7 +34,7 @@ func CandleSubject(c journal.Candle) PhotoSubject {
 // beside it.
 func BurnSubject(b journal.BurnLog, c journal.Candle) PhotoSubject {
 	x := CandleSubject(c)
-	x.Of, x.ID, x.Gone = journal.NounBurn, b.Burn.ID, b.Burn.IsGone()
+	x.Of, x.ID, x.Gone = journal.NounBurn, b.Burn.ID, x.Gone || b.Burn.IsGone()
 	x.Name += ", burn " + strconv.Itoa(b.Burn.Number)
 	x.Parts = checkParts(b, 0)
 	return x
@@ -44,7 +44,7 @@ func BurnSubject(b journal.BurnLog, c journal.Candle) PhotoSubject {
 // checks are offered beside it.
 func CheckSubject(k journal.Check, b journal.BurnLog, c journal.Candle) PhotoSubject {
 	x := BurnSubject(b, c)
-	x.Of, x.ID, x.Gone = journal.NounCheck, k.ID, k.IsGone()
+	x.Of, x.ID, x.Gone = journal.NounCheck, k.ID, x.Gone || k.IsGone()
 	x.Name += ", at " + hourOf(k, b.Burn)
 	x.Parts = append([]ui.Item{{Text: "the burn as a whole", Href: addPhotosTo(journal.NounBurn, b.Burn.ID)}}, checkParts(b, k.ID)...)
 	return x

@@ -112,7 +112,7 @@ func TestAPhotosPageKnowsItsNeighbours(t *testing.T) {
 	x := around[1]
 	x.Gone, x.GoneWhy, x.Note = of(noon), "blurred", "n"
 	p = page.NewPhotoPage(x, of1, nil, nil, metricView())
-	if got := strings.Join(texts(p.Acts), ", "); got != "Correct the note, Bring it back" || !strings.Contains(p.Gone, "blurred") || p.Before+p.After != "" {
+	if got := strings.Join(texts(p.Acts), ", "); got != "Bring it back" || !strings.Contains(p.Gone, "blurred") || p.Before+p.After != "" {
 		t.Errorf("withdrawn: %s, %q", got, p.Gone)
 	}
 }
@@ -120,13 +120,36 @@ func TestAPhotosPageKnowsItsNeighbours(t *testing.T) {
 func TestNewPhotosSayWhatWasKept(t *testing.T) {
 	t.Parallel()
 	x := page.PourSubject(aPour())
-	p := page.NewNewPhotosPage(x, []journal.Photo{aPhoto(1, journal.NounPour, 14)}, 3, []string{page.NotKept("IMG_4.heic", "It is so."), page.NotKept("", "It is so.")})
+	p := page.NewNewPhotosPage(x, []journal.Photo{aPhoto(1, journal.NounPour, 14)}, 3, 0, []string{page.NotKept("IMG_4.heic", "It is so."), page.NotKept("", "It is so.")})
 	got := []string{p.Kept, p.Box.Wrong[0], p.Box.Wrong[1], p.Back.Text, p.Back.Href, p.Box.Of}
 	want := []string{"Three photos are kept.", "IMG_4.heic was not kept. It is so.", "One picture was not kept. It is so.", "Back to pour 14", "/pours/14", "pour"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	if p := page.NewNewPhotosPage(x, nil, 0, nil); p.Kept != "" || page.PhotosSaid(1) != "One photo is kept." {
+	if p := page.NewNewPhotosPage(x, nil, 0, 0, nil); p.Kept != "" {
 		t.Errorf("%+v", p)
+	}
+	for want, n := range map[string][2]int{"One photo is kept.": {1, 0}, "One photo was there already.": {0, 1}, "Two photos are kept. Three photos were there already.": {2, 3}} {
+		if got := page.PhotosSaid(n[0], n[1]); got != want {
+			t.Errorf("%v is said as %q, want %q", n, got, want)
+		}
+	}
+}
+
+// What belongs to something withdrawn takes no photos either.
+func TestSubjectsAreGoneWithWhatTheyBelongTo(t *testing.T) {
+	t.Parallel()
+	c, whole := aCandle().Candle, aBurn(1, 48, wide(40, 41))
+	if page.BurnSubject(whole, c).Gone || page.CheckSubject(whole.Checks[0], whole, c).Gone {
+		t.Error("gone though nothing is")
+	}
+	gone := whole
+	gone.Burn.Gone = of(noon)
+	if !page.CheckSubject(gone.Checks[0], gone, c).Gone {
+		t.Error("a check of a withdrawn burn takes photos")
+	}
+	c.Gone = of(noon)
+	if !page.BurnSubject(whole, c).Gone || !page.CheckSubject(whole.Checks[0], whole, c).Gone {
+		t.Error("a burn of a withdrawn candle takes photos")
 	}
 }
