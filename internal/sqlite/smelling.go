@@ -45,17 +45,29 @@ var scores = kind[journal.Score]{
 // the codes of a blind one.
 func (tx *Tx) SaveSmelling(x *journal.Smelling) error {
 	return save(tx, smellings, x, func(next, before *journal.Smelling) error {
-		f := journal.SmellingFacts{Now: tx.Now(), Before: before}
 		if before != nil && before.Uncovered != nil && next.Uncovered != nil {
 			next.Uncovered = before.Uncovered // the first time stands
 		}
-		_, err := tx.value(`SELECT count(*), min(score.at) FROM cup JOIN score ON score.cup_id = cup.id
-			WHERE cup.smelling_id = ? AND cup.gone_at IS NULL AND score.gone_at IS NULL`, []any{next.ID}, &f.Scores, maybeMoment{&f.First})
+		f, err := tx.smellingFacts(next.ID)
 		if err != nil {
 			return err
 		}
+		f.Before = before
 		return next.Validate(f)
 	})
+}
+
+// smellingFacts reads what the cups of a smelling say of its rules.
+func (tx *Tx) smellingFacts(id journal.ID) (journal.SmellingFacts, error) {
+	f := journal.SmellingFacts{Now: tx.Now()}
+	_, err := tx.value(`SELECT count(*), min(score.at) FROM cup JOIN score ON score.cup_id = cup.id
+		WHERE cup.smelling_id = ? AND cup.gone_at IS NULL AND score.gone_at IS NULL`, []any{id}, &f.Scores, maybeMoment{&f.First})
+	if err != nil {
+		return f, err
+	}
+	_, err = tx.value(`SELECT max(pour.at) FROM cup JOIN candle ON candle.id = cup.candle_id JOIN pour ON pour.id = candle.pour_id
+		WHERE cup.smelling_id = ? AND cup.gone_at IS NULL`, []any{id}, maybeMoment{&f.Poured})
+	return f, err
 }
 
 // SaveCup keeps a cup, new or corrected. Its smelling, its candle and its code

@@ -67,6 +67,19 @@ func refusedWith(t *testing.T, err error, words string) {
 	}
 }
 
+// No candle is smelled before it is poured, whichever of the two is corrected.
+func TestASmellingStaysAfterThePour(t *testing.T) {
+	s := newSmelled(t, true)
+	x := s.of
+	x.At = s.st.Pour.At.Add(-time.Hour)
+	refusedWith(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveSmelling(&x) }), "was poured only after that")
+	x.At = s.st.Pour.At
+	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveSmelling(&x) }))
+	late := s.st.Pour
+	late.At = s.st.Pour.At.Add(time.Hour)
+	refusedWith(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&late) }), "was smelled before that")
+}
+
 func TestASmellingIsKeptWhole(t *testing.T) {
 	s := newSmelled(t, true)
 	for i, n := range []int{3, 4, 2} {
