@@ -41,6 +41,14 @@ func (s Smelling) Validate(f SmellingFacts) error {
 	return ps.err()
 }
 
+// LosesCups reports, as the error of a refusal, whether a candle may be taken
+// out of the smelling: while codes are covered that could tell which is which.
+func (s Smelling) LosesCups() error {
+	var ps problems
+	ps.addIf(s.Covered(), "", "The codes are still covered. Uncover them before a candle is taken out.")
+	return ps.err()
+}
+
 // CupFacts is what the rules of a cup need to know beside it.
 type CupFacts struct {
 	Smelling Smelling

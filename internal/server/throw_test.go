@@ -210,6 +210,10 @@ func TestScoresAreCorrected(t *testing.T) {
 	}
 	s.shows("/throw/1", 200, "Mara’s score of "+b+" corrected", "not smelled after all")
 	s.sendsBack("/throw/1/scores", correct([3]string{"4", "2", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
+	s.sendsBack("/throw/1/scores", correct([3]string{"4", "", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
+	if x := s.smelling(1).Cups[1].Of("Mara"); x == nil || x.Score != 5 {
+		t.Errorf("a stale sheet took a correction back: %+v", x)
+	}
 	again := correct([3]string{"4", "2", ""}, "2")
 	again.Set("k"+a+".version", "1")
 	s.sendsOn("/throw/1/scores", again, "/throw/1")
@@ -255,7 +259,7 @@ func TestACoveredSmellingTellsNothing(t *testing.T) {
 	s.sendsOn("/throw/1/scores", sheet(l, "Mara", "4", "3", "2"), "/throw/1")
 	s.sendsOn("/throw/1/scores", func() url.Values {
 		u := typed("correcting", "Mara", "turn", "0", "k"+l.Cups[0].Cup.Code+".score", "1", "k"+l.Cups[0].Cup.Code+".version", "1",
-			"k"+l.Cups[1].Cup.Code+".score", "3", "k"+l.Cups[1].Cup.Code+".version", "1")
+			"k"+l.Cups[1].Cup.Code+".score", "3", "k"+l.Cups[1].Cup.Code+".version", "1", "k"+l.Cups[2].Cup.Code+".score", "2", "k"+l.Cups[2].Cup.Code+".version", "1")
 		return u
 	}(), "/throw/1")
 	look("/throw/1", "/throw/1?nose=Mara", "/throw", "/withdraw/score/1", "/throw/1/uncover")

@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"fmt"
 
 	"rimward/internal/journal"
 )
@@ -127,6 +128,32 @@ func (tx *Tx) fitsScore(s *journal.Score) error {
 		return err
 	}
 	return s.Validate(f)
+}
+
+// TakeBackScore withdraws a score that is still as the person saw it; one that
+// was changed since is a conflict.
+func (tx *Tx) TakeBackScore(seen journal.Score, why string) error {
+	is, err := one(tx.reader, scores, seen.ID)
+	if err != nil {
+		return err
+	}
+	if is.Version != seen.Version {
+		return fmt.Errorf("take back score %d: %w", is.ID, journal.ErrConflict)
+	}
+	return withdraw(tx, scores, is.ID, why)
+}
+
+// uncovered refuses a cup that may not leave its smelling yet.
+func (tx *Tx) uncovered(cup journal.ID) error {
+	c, err := one(tx.reader, cups, cup)
+	if err != nil {
+		return err
+	}
+	x, err := one(tx.reader, smellings, c.Smelling)
+	if err != nil {
+		return err
+	}
+	return x.LosesCups()
 }
 
 // Smelling reads one smelling.
