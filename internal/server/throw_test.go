@@ -143,13 +143,21 @@ func TestMinutesComeFromTheLitBurn(t *testing.T) {
 	if m := s.smelling(1).Cups[0].Cup.Minutes; m == nil || *m != 100 {
 		t.Errorf("kept %v minutes", m)
 	}
-	v := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "1", "c2.minutes", "105")
+	s.shows("/throw/1/edit", 200, `name="c2.version" value="1"`)
+	v := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "1", "c2.minutes", "105", "c2.version", "1")
 	s.sendsBack("/throw/1/edit", url.Values{"version": {"1"}, "at_date": {"2026-05-14"}, "at_time": {"12:00"}, "c2.minutes": {"soon"}}, 422, "Write minutes such as", `value="soon"`)
 	s.sendsOn("/throw/1/edit", v, "/throw/1")
 	if l := s.smelling(1); *l.Cups[0].Cup.Minutes != 105 || l.Smelling.Note != "n" || l.Smelling.Room != nil {
 		t.Errorf("corrected to %+v", l)
 	}
 	s.sendsBack("/throw/1/edit", typed("at_date", "2026-05-14", "at_time", "12:00", "note", "other", "version", "1"), 409, "changed meanwhile", "other")
+	stale := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "2", "c2.minutes", "77", "c2.version", "1")
+	s.sendsBack("/throw/1/edit", stale, 409, "changed meanwhile", `value="77"`, `name="c2.version" value="2"`)
+	if l := s.smelling(1); *l.Cups[0].Cup.Minutes != 105 {
+		t.Errorf("a stale form left %v minutes", *l.Cups[0].Cup.Minutes)
+	}
+	stale.Set("c2.version", "2")
+	s.sendsOn("/throw/1/edit", stale, "/throw/1")
 }
 
 func TestANoseScores(t *testing.T) {
@@ -315,6 +323,13 @@ func TestASmellingIsWithdrawnAndBroughtBack(t *testing.T) {
 	s.shows("/throw/1", 200, "scored 2 of 3")
 	s.shows("/withdraw/score/99", 404)
 	s.shows("/withdraw/smelling/99", 404)
+}
+
+// A server that was given no chance does not start: it has none of its own.
+func TestAServerNeedsChance(t *testing.T) {
+	if _, err := server.New(server.Options{Store: emptySite(t).store, Now: time.Now}); err == nil {
+		t.Error("a server started without chance")
+	}
 }
 
 // Codes come from the chance that the server is given, and which candle gets
