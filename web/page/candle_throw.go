@@ -1,7 +1,6 @@
 package page
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
@@ -100,7 +99,7 @@ func checkThrows(logs []journal.CandleLog) map[int][]float64 {
 				if c.HotThrow == nil || c.IsGone() || b.Burn.IsGone() {
 					continue
 				}
-				h := int(math.Round(c.At.Sub(b.Burn.LitAt).Hours()))
+				h := spanOf(b.Burn.LitAt, c.At).Nearest()
 				out[h] = append(out[h], float64(*c.HotThrow))
 			}
 		}
