@@ -216,7 +216,10 @@ func TestScoresAreCorrected(t *testing.T) {
 	if l.Cups[0].Of("Mara").Version != 1 || l.Cups[1].Of("Mara").Score != 5 || l.Cups[2].Of("Mara") != nil {
 		t.Errorf("corrected to %+v", l.Cups)
 	}
-	s.shows("/throw/1", 200, "Mara’s score of "+b+" corrected", "not smelled after all")
+	s.shows("/throw/1?nose=Mara", 200, "whoever has not scored yet should not look at these scores")
+	if w := s.ask("/throw/1", nil).Body.String(); strings.Contains(w, "Mara’s score") || strings.Contains(w, "not smelled after all") || !strings.Contains(w, "Whoever has not scored yet should not look") {
+		t.Errorf("the page of the next nose shows what Mara scored:\n%s", w)
+	}
 	s.sendsBack("/throw/1/scores", correct([3]string{"4", "2", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
 	s.sendsBack("/throw/1/scores", correct([3]string{"4", "", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
 	if x := s.smelling(1).Cups[1].Of("Mara"); x == nil || x.Score != 5 {
@@ -228,6 +231,10 @@ func TestScoresAreCorrected(t *testing.T) {
 	if got := s.smelling(1).Cups[1].Of("Mara").Score; got != 2 {
 		t.Errorf("the second correction left %d", got)
 	}
+	s.sendsOn("/throw/1/uncover", typed("version", "1", "token", "u"), "/throw/1")
+	s.shows("/throw/1", 200, "Mara’s score of "+l.Cups[1].Made.Candle.Code()+" corrected", "not smelled after all")
+	s.sendsOn("/withdraw/candle/"+fmt.Sprint(l.Cups[0].Cup.Candle), typed("why", "dropped"), "/candles/"+fmt.Sprint(l.Cups[0].Cup.Candle))
+	s.shows("/throw/1", 200, "Withdrawn since: "+l.Cups[0].Made.Candle.Code())
 }
 
 var named = regexp.MustCompile(`\b1-[A-C]\b|/candles/\d|Pebble|Larkspur|c[123]\.`)
