@@ -6,6 +6,7 @@ package main
 
 import (
 	"context"
+	"math/rand/v2"
 	"os"
 	"os/signal"
 	"syscall"
@@ -17,6 +18,6 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	os.Exit(run(ctx, os.Args[1:], surroundings{
-		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, browse: browse,
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, browse: browse, draw: rand.IntN,
 	}))
 }

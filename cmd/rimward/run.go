@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"time"
+
+	"rimward/internal/throw"
 )
 
 // surroundings are what the program touches of the machine it runs on.
@@ -16,6 +18,7 @@ type surroundings struct {
 	env      func(string) string
 	now      func() time.Time
 	browse   func(address string) error
+	draw     throw.Draw // chance
 }
 
 // The codes the program ends with.

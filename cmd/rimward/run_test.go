@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"math/rand/v2"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -19,7 +20,7 @@ import (
 func within(t *testing.T, ctx context.Context, browse func(string) error, args ...string) (code int, out, errs string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	code = run(ctx, args, surroundings{out: &o, err: &e, env: func(string) string { return "" }, now: time.Now, browse: browse})
+	code = run(ctx, args, surroundings{out: &o, err: &e, env: func(string) string { return "" }, now: time.Now, browse: browse, draw: rand.IntN})
 	return code, o.String(), e.String()
 }
 

@@ -63,7 +63,7 @@ const patience = 5 * time.Second
 
 // host serves a journal on an open socket until ctx ends.
 func host(ctx context.Context, l net.Listener, at *place, around surroundings, opt server.Options) error {
-	opt.Now, opt.Version, opt.Hosts = around.now, version(), at.hosts
+	opt.Now, opt.Draw, opt.Version, opt.Hosts = around.now, around.draw, version(), at.hosts
 	opt.Log = slog.New(slog.NewTextHandler(around.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	h, err := server.New(opt)
 	if err != nil {

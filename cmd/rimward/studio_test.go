@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"path/filepath"
@@ -84,7 +85,7 @@ func (s *studio) start() {
 	if s.store, err = sqlite.Open(context.Background(), s.path, s.now); err != nil {
 		s.tb.Fatal(err)
 	}
-	h, err := server.New(server.Options{Store: s.store, Now: s.now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test", Demo: s.demo, Photos: photo.At(photo.Beside(s.path))})
+	h, err := server.New(server.Options{Store: s.store, Now: s.now, Draw: rand.IntN, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test", Demo: s.demo, Photos: photo.At(photo.Beside(s.path))})
 	if err != nil {
 		s.tb.Fatal(err)
 	}

@@ -13,6 +13,9 @@ type Made struct {
 	Ladder    Ladder
 }
 
+// Withdrawn reports whether the candle, or the pour it came from, was.
+func (m Made) Withdrawn() bool { return m.Candle.IsGone() || m.Pour.IsGone() }
+
 // WickName is the wick as makers say it: series and label.
 func (m Made) WickName() string { return m.Ladder.Name + " " + m.Wick.Label }
 
@@ -52,7 +55,7 @@ type Life struct {
 
 // Life gathers what the candle's state is derived from.
 func (l CandleLog) Life() Life {
-	f := Life{Gone: l.Candle.IsGone() || l.Pour.IsGone(), PouredAt: l.Pour.At, CureDays: l.Wax.Cure()}
+	f := Life{Gone: l.Withdrawn(), PouredAt: l.Pour.At, CureDays: l.Wax.Cure()}
 	for _, b := range l.Burns {
 		if b.Burn.IsGone() {
 			continue

@@ -16,6 +16,7 @@ type SmellingFacts struct {
 	Before *Smelling  // what is kept; nil when it is new
 	Scores int        // that count
 	First  *time.Time // when the first of them was given
+	Poured *time.Time // when the last of its candles was; nil without candles
 }
 
 // Validate holds the rules of a smelling.
@@ -29,12 +30,22 @@ func (s Smelling) Validate(f SmellingFacts) error {
 	ps.addIf(f.First != nil && s.At.After(f.First.Add(clockSlack)), "at", "The first score was given before that.")
 	ps.addIf(!s.Blind && s.Uncovered != nil, "", "Only a blind smelling can be uncovered.")
 	if b := f.Before; b != nil {
+		moved := !b.At.Equal(s.At)
+		ps.addIf(moved && f.Poured != nil && s.At.Before(*f.Poured), "at", "One of its candles was poured only after that.")
 		ps.addIf(b.Kind != s.Kind, "kind", "A smelling stays cold or hot as it began.")
 		ps.addIf(b.Blind != s.Blind, "blind", "A smelling stays blind or open as it began.")
 		ps.addIf(b.Uncovered != nil && s.Uncovered == nil, "", "It was uncovered. That cannot be taken back.")
 		ps.addIf(b.Uncovered == nil && s.Uncovered != nil && f.Scores == 0, "", "Nobody has scored yet. Uncover it when at least one score is in.")
 		ps.addIf(b.IsGone() && b.Uncovered == nil && s.Uncovered != nil, "", "The smelling was withdrawn.")
 	}
+	return ps.err()
+}
+
+// LosesCups reports, as the error of a refusal, whether a candle may be taken
+// out of the smelling: while codes are covered that could tell which is which.
+func (s Smelling) LosesCups() error {
+	var ps problems
+	ps.addIf(s.Covered(), "", "The codes are still covered. Uncover them before a candle is taken out.")
 	return ps.err()
 }
 

@@ -43,6 +43,8 @@ func TestSmellingRules(t *testing.T) {
 		"covering it again":               {smelling(SmellingFacts{Before: over, Scores: 1}, func(*Smelling) {}), "", true},
 		"blind that becomes open":         {smelling(SmellingFacts{Before: kept}, func(s *Smelling) { s.Blind = false }), "blind", true},
 		"hot that becomes cold":           {smelling(SmellingFacts{Before: kept}, func(s *Smelling) { s.Kind = ColdThrow }), "kind", true},
+		"moved to before a pour":          {smelling(SmellingFacts{Before: kept, Poured: ptr(hoursAgo(1))}, func(s *Smelling) { s.At = hoursAgo(2) }), "at", true},
+		"moved to the pour":               {smelling(SmellingFacts{Before: kept, Poured: ptr(hoursAgo(2))}, func(s *Smelling) { s.At = hoursAgo(2) }), "", false},
 		"beginning after the first score": {smelling(SmellingFacts{Before: kept, Scores: 1, First: ptr(hoursAgo(1))}, func(*Smelling) {}), "at", true},
 	} {
 		if got := fieldOf(t, c.err); got != c.field || (c.err != nil) != c.wrong {

@@ -25,3 +25,14 @@ func TestShowWhatLasts(t *testing.T) {
 		}
 	}
 }
+
+// An hour has 60 minutes, so half an hour is as near to the one as to the
+// other; halves go up.
+func TestNearestHour(t *testing.T) {
+	t.Parallel()
+	for minutes, want := range map[float64]int{0: 0, 29: 0, 30: 1, 89: 1, 90: 2, 600: 10} {
+		if got := quantity.Hours(minutes / 60).Nearest(); got != want {
+			t.Errorf("%v min are nearest to %d h, want %d", minutes, got, want)
+		}
+	}
+}

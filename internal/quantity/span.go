@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"math"
 	"regexp"
 	"strings"
 )
@@ -27,6 +28,9 @@ func ParseHours(text string) (Hours, error) {
 		"h": 1, "hr": 1, "hrs": 1, "hour": 1, "hours": 1, "min": 1.0 / 60, "mins": 1.0 / 60, "minute": 1.0 / 60, "minutes": 1.0 / 60, "m": 1.0 / 60, "d": 24, "day": 24, "days": 24})
 	return Hours(v), err
 }
+
+// Nearest is the nearest whole hour, halves away from nought.
+func (x Hours) Nearest() int { return int(math.Round(float64(x))) }
 
 // ParseSeconds reads a span of seconds: 24, 24 s, 1 min 10, 1:10. Errors are
 // *ParseError.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -36,7 +37,7 @@ func emptySite(t *testing.T) candleSite {
 	now := func() time.Time { return candleNoon }
 	s := testkit.Store(t, now)
 	files := filepath.Join(t.TempDir(), "journal.db.photos")
-	h, err := server.New(server.Options{Store: s, Photos: photo.At(files), Now: now, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test"})
+	h, err := server.New(server.Options{Store: s, Photos: photo.At(files), Now: now, Draw: rand.IntN, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "test"})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,8 +6,8 @@
 package server
 
 import (
+	"errors"
 	"log/slog"
-	"math/rand/v2"
 	"net/http"
 	"time"
 
@@ -28,7 +28,7 @@ type Options struct {
 	Version string
 	Hosts   []string // names that may stand in Host beside loopback
 	Token   func() string
-	Draw    throw.Draw // chance for the codes of smellings; nil takes the machine's
+	Draw    throw.Draw // chance for the codes of smellings; required
 }
 
 // Server holds what handlers share.
@@ -47,8 +47,11 @@ type Server struct {
 }
 
 // New makes the handler for the whole program. It fails only when an embedded
-// file is missing.
+// file or the chance for codes is missing.
 func New(opt Options) (http.Handler, error) {
+	if opt.Draw == nil {
+		return nil, errors.New("serve pages: no chance was given to draw codes by")
+	}
 	files, err := web.Load()
 	if err != nil {
 		return nil, err
@@ -60,9 +63,6 @@ func New(opt Options) (http.Handler, error) {
 	}
 	if s.token == nil {
 		s.token = newToken
-	}
-	if s.draw == nil {
-		s.draw = rand.IntN
 	}
 	for _, h := range opt.Hosts {
 		s.hosts[h] = true

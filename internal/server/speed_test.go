@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -35,7 +36,7 @@ func season(b *testing.B, make func(uint64, time.Time, *time.Location) demo.Seas
 		b.Fatal(err)
 	}
 	clock = candleNoon
-	h, err := server.New(server.Options{Store: store, Now: func() time.Time { return clock }, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "bench"})
+	h, err := server.New(server.Options{Store: store, Now: func() time.Time { return clock }, Draw: rand.IntN, Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Version: "bench"})
 	if err != nil {
 		b.Fatal(err)
 	}

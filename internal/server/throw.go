@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"net/http"
+	"net/url"
 	"slices"
 
 	"github.com/a-h/templ"
@@ -208,24 +209,29 @@ func (s *Server) saveSmelling(w http.ResponseWriter, r *http.Request, v visit) e
 	}
 	x := form.ReadSmellingChange(p).Correct(l.Smelling)
 	x.Version = postedVersion(values)
-	cups := correctedCups(p, l)
+	cups := correctedCups(p, values, l)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "The correction is saved; the history keeps what was there before.",
-		save:    func(tx *sqlite.Tx) (string, error) { return "/throw/" + idText(x.ID), correctSmelling(tx, x, cups) },
-		version: func() (int, error) { return l.Smelling.Version, nil },
+		save: func(tx *sqlite.Tx) (string, error) { return "/throw/" + idText(x.ID), correctSmelling(tx, x, cups) },
+		version: func() (int, error) {
+			l, err = s.smellingLog(r)
+			renewed(values, page.SmellingValues(l, v.view))
+			return l.Smelling.Version, err
+		},
 		back: func(in page.Input) (string, string, templ.Component, error) {
 			return "Correct the smelling", "candles", page.FormOf("Correct the smelling", correctLede, page.EditSmellingForm(in, l)), nil
 		},
 	})
 }
 
-// correctedCups reads how long each candle of a hot throw was lit.
-func correctedCups(p *form.Parser, l journal.SmellingLog) []chosenCup {
+// correctedCups reads how long each candle of a hot throw was lit, each with
+// the version that its row was opened at.
+func correctedCups(p *form.Parser, values url.Values, l journal.SmellingLog) []chosenCup {
 	var out []chosenCup
 	for _, c := range l.Cups {
 		if l.Smelling.Kind == journal.HotThrow && !c.Cup.IsGone() {
 			row, cup := p.With(page.CupPrefix(c.Cup.Candle)), c.Cup
-			cup.Minutes = row.Minutes("minutes")
+			cup.Minutes, cup.Version = row.Minutes("minutes"), rowVersion(values, page.CupPrefix(c.Cup.Candle))
 			out = append(out, chosenCup{row, cup})
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -73,33 +74,45 @@ func (s *Server) saveScores(w http.ResponseWriter, r *http.Request, v visit) err
 	if err != nil {
 		return err
 	}
-	correcting, turn := scoredAs(l, values.Get("correcting")), postedTurn(values)
-	given := s.readSheet(p, values, l, correcting, turn)
+	sheet := postedSheet{l, values, scoredAs(l, values.Get("correcting")), postedTurn(values)}
+	given := s.readSheet(p, sheet)
 	at := "/throw/" + idText(l.Smelling.ID)
 	return s.submit(w, r, submission{
-		visit: v, parser: p, values: values, said: scoresSaid(given, correcting),
+		visit: v, parser: p, values: values, said: scoresSaid(given, sheet.correcting),
 		save: func(tx *sqlite.Tx) (string, error) { return at, given.write(tx) },
 		version: func() (int, error) {
-			l, err = s.smellingLog(r)
-			for name, now := range page.SheetValues(l, correcting) {
-				if _, sent := values[name]; !sent || isVersion(name) {
-					values[name] = now
-				}
-			}
+			sheet.log, err = s.smellingLog(r)
+			renewed(values, page.SheetValues(sheet.log, sheet.correcting))
 			return 0, err
 		},
-		back: func(in page.Input) (string, string, templ.Component, error) {
-			in.Version = ""
-			p := page.NewSmellingPage(l, nil, nil, v.view)
-			p.ShowSheet(page.NewScoreSheet(in, l, turn, correcting))
-			return p.Title, "candles", page.Smelling(p), nil
-		},
+		back: func(in page.Input) (string, string, templ.Component, error) { return sheet.again(in, v.view) },
 	})
 }
 
-func isVersion(name string) bool {
-	const end = ".version"
-	return len(name) > len(end) && name[len(name)-len(end):] == end
+// postedSheet is one sheet as it came in, with the smelling that it is of.
+type postedSheet struct {
+	log        journal.SmellingLog
+	values     url.Values
+	correcting string // the nose whose scores are corrected; "" for a new one
+	turn       int    // which nose the sheet was made for
+}
+
+// again builds the page of the smelling around the sheet.
+func (x postedSheet) again(in page.Input, v page.View) (string, string, templ.Component, error) {
+	in.Version = ""
+	p := page.NewSmellingPage(x.log, nil, nil, v)
+	p.ShowSheet(page.NewScoreSheet(in, x.log, x.turn, x.correcting))
+	return p.Title, "candles", page.Smelling(p), nil
+}
+
+// renewed gives a form of rows that met a conflict the versions that are kept
+// now, and the rows that it did not have. What was typed stays.
+func renewed(values, now url.Values) {
+	for name, v := range now {
+		if !values.Has(name) || strings.HasSuffix(name, ".version") {
+			values[name] = v
+		}
+	}
 }
 
 // postedTurn is which nose the sheet was made for.
@@ -123,35 +136,46 @@ func scoresSaid(g scoring, correcting string) string {
 
 // readSheet reads every row of a sheet: what is new, what was corrected, and
 // what was taken back.
-func (s *Server) readSheet(p *form.Parser, values url.Values, l journal.SmellingLog, correcting string, turn int) scoring {
-	nose := correcting
+func (s *Server) readSheet(p *form.Parser, sheet postedSheet) scoring {
+	nose := sheet.correcting
 	if nose == "" {
 		nose = p.Nose("nose")
 	}
 	var out scoring
-	for i, c := range page.SheetCups(l, turn) {
-		row := p.With(page.CodePrefix(c.Cup.Code))
+	for i, c := range page.SheetCups(sheet.log, sheet.turn) {
 		x := journal.Score{Cup: c.Cup.ID, Nose: nose, Order: new(i + 1), At: s.now()}
-		if old := c.Of(nose); old != nil && correcting != "" {
+		if old := c.Of(nose); old != nil && sheet.correcting != "" {
 			x = *old
-			x.Version, _ = strconv.Atoi(values.Get(page.CodePrefix(c.Cup.Code) + "version"))
+			x.Version = rowVersion(sheet.values, page.CodePrefix(c.Cup.Code))
 		}
-		n := row.Score("score")
-		x.Note = row.Text("note")
-		switch {
-		case n != nil:
-			x.Score = *n
-			out.save = append(out.save, x)
-		case x.ID != 0:
-			out.undo = append(out.undo, x)
-		case x.Note != "":
-			row.Problem("score", "There is a note but no score. Choose one from 0 to 5.")
-		}
+		out.row(p.With(page.CodePrefix(c.Cup.Code)), x)
 	}
 	if len(out.save)+len(out.undo) == 0 && !p.Problems().Any() {
 		p.Problem("", "Nothing was scored yet. Choose a number for each candle that was smelled.")
 	}
 	return out
+}
+
+// rowVersion is the version that a row of a form was opened at; 0 when the row
+// had none.
+func rowVersion(values url.Values, prefix string) int {
+	n, _ := strconv.Atoi(values.Get(prefix + "version"))
+	return n
+}
+
+// row reads one row around x, the score that it is about.
+func (g *scoring) row(p *form.Parser, x journal.Score) {
+	n := p.Score("score")
+	x.Note = p.Text("note")
+	switch {
+	case n != nil:
+		x.Score = *n
+		g.save = append(g.save, x)
+	case x.ID != 0:
+		g.undo = append(g.undo, x)
+	case x.Note != "":
+		p.Problem("score", "There is a note but no score. Choose one from 0 to 5.")
+	}
 }
 
 // write saves a sheet whole or not at all.
@@ -162,7 +186,7 @@ func (g scoring) write(tx *sqlite.Tx) error {
 		}
 	}
 	for _, x := range g.undo {
-		if err := tx.Withdraw(journal.NounScore, x.ID, "not smelled after all"); err != nil {
+		if err := tx.TakeBackScore(x, "not smelled after all"); err != nil {
 			return err
 		}
 	}

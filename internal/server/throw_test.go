@@ -143,13 +143,21 @@ func TestMinutesComeFromTheLitBurn(t *testing.T) {
 	if m := s.smelling(1).Cups[0].Cup.Minutes; m == nil || *m != 100 {
 		t.Errorf("kept %v minutes", m)
 	}
-	v := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "1", "c2.minutes", "105")
+	s.shows("/throw/1/edit", 200, `name="c2.version" value="1"`)
+	v := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "1", "c2.minutes", "105", "c2.version", "1")
 	s.sendsBack("/throw/1/edit", url.Values{"version": {"1"}, "at_date": {"2026-05-14"}, "at_time": {"12:00"}, "c2.minutes": {"soon"}}, 422, "Write minutes such as", `value="soon"`)
 	s.sendsOn("/throw/1/edit", v, "/throw/1")
 	if l := s.smelling(1); *l.Cups[0].Cup.Minutes != 105 || l.Smelling.Note != "n" || l.Smelling.Room != nil {
 		t.Errorf("corrected to %+v", l)
 	}
 	s.sendsBack("/throw/1/edit", typed("at_date", "2026-05-14", "at_time", "12:00", "note", "other", "version", "1"), 409, "changed meanwhile", "other")
+	stale := typed("at_date", "2026-05-14", "at_time", "12:00", "room", "", "note", "n", "version", "2", "c2.minutes", "77", "c2.version", "1")
+	s.sendsBack("/throw/1/edit", stale, 409, "changed meanwhile", `value="77"`, `name="c2.version" value="2"`)
+	if l := s.smelling(1); *l.Cups[0].Cup.Minutes != 105 {
+		t.Errorf("a stale form left %v minutes", *l.Cups[0].Cup.Minutes)
+	}
+	stale.Set("c2.version", "2")
+	s.sendsOn("/throw/1/edit", stale, "/throw/1")
 }
 
 func TestANoseScores(t *testing.T) {
@@ -208,14 +216,25 @@ func TestScoresAreCorrected(t *testing.T) {
 	if l.Cups[0].Of("Mara").Version != 1 || l.Cups[1].Of("Mara").Score != 5 || l.Cups[2].Of("Mara") != nil {
 		t.Errorf("corrected to %+v", l.Cups)
 	}
-	s.shows("/throw/1", 200, "Mara’s score of "+b+" corrected", "not smelled after all")
+	s.shows("/throw/1?nose=Mara", 200, "whoever has not scored yet should not look at these scores")
+	if w := s.ask("/throw/1", nil).Body.String(); strings.Contains(w, "Mara’s score") || strings.Contains(w, "not smelled after all") || !strings.Contains(w, "Whoever has not scored yet should not look") {
+		t.Errorf("the page of the next nose shows what Mara scored:\n%s", w)
+	}
 	s.sendsBack("/throw/1/scores", correct([3]string{"4", "2", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
+	s.sendsBack("/throw/1/scores", correct([3]string{"4", "", ""}, "1"), 409, "changed meanwhile", `name="k`+b+`.version" value="2"`)
+	if x := s.smelling(1).Cups[1].Of("Mara"); x == nil || x.Score != 5 {
+		t.Errorf("a stale sheet took a correction back: %+v", x)
+	}
 	again := correct([3]string{"4", "2", ""}, "2")
 	again.Set("k"+a+".version", "1")
 	s.sendsOn("/throw/1/scores", again, "/throw/1")
 	if got := s.smelling(1).Cups[1].Of("Mara").Score; got != 2 {
 		t.Errorf("the second correction left %d", got)
 	}
+	s.sendsOn("/throw/1/uncover", typed("version", "1", "token", "u"), "/throw/1")
+	s.shows("/throw/1", 200, "Mara’s score of "+l.Cups[1].Made.Candle.Code()+" corrected", "not smelled after all")
+	s.sendsOn("/withdraw/candle/"+fmt.Sprint(l.Cups[0].Cup.Candle), typed("why", "dropped"), "/candles/"+fmt.Sprint(l.Cups[0].Cup.Candle))
+	s.shows("/throw/1", 200, "Withdrawn since: "+l.Cups[0].Made.Candle.Code())
 }
 
 var named = regexp.MustCompile(`\b1-[A-C]\b|/candles/\d|Pebble|Larkspur|c[123]\.`)
@@ -255,7 +274,7 @@ func TestACoveredSmellingTellsNothing(t *testing.T) {
 	s.sendsOn("/throw/1/scores", sheet(l, "Mara", "4", "3", "2"), "/throw/1")
 	s.sendsOn("/throw/1/scores", func() url.Values {
 		u := typed("correcting", "Mara", "turn", "0", "k"+l.Cups[0].Cup.Code+".score", "1", "k"+l.Cups[0].Cup.Code+".version", "1",
-			"k"+l.Cups[1].Cup.Code+".score", "3", "k"+l.Cups[1].Cup.Code+".version", "1")
+			"k"+l.Cups[1].Cup.Code+".score", "3", "k"+l.Cups[1].Cup.Code+".version", "1", "k"+l.Cups[2].Cup.Code+".score", "2", "k"+l.Cups[2].Cup.Code+".version", "1")
 		return u
 	}(), "/throw/1")
 	look("/throw/1", "/throw/1?nose=Mara", "/throw", "/withdraw/score/1", "/throw/1/uncover")
@@ -311,6 +330,13 @@ func TestASmellingIsWithdrawnAndBroughtBack(t *testing.T) {
 	s.shows("/throw/1", 200, "scored 2 of 3")
 	s.shows("/withdraw/score/99", 404)
 	s.shows("/withdraw/smelling/99", 404)
+}
+
+// A server that was given no chance does not start: it has none of its own.
+func TestAServerNeedsChance(t *testing.T) {
+	if _, err := server.New(server.Options{Store: emptySite(t).store, Now: time.Now}); err == nil {
+		t.Error("a server started without chance")
+	}
 }
 
 // Codes come from the chance that the server is given, and which candle gets

@@ -40,6 +40,9 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 	case journal.NounSmelling:
 		return withdraw(tx, smellings, id, why)
 	case journal.NounCup:
+		if err := tx.uncovered(id); err != nil {
+			return err
+		}
 		return withdraw(tx, cups, id, why)
 	case journal.NounScore:
 		return withdraw(tx, scores, id, why)

@@ -23,7 +23,8 @@ var pours = kind[journal.Pour]{
 }
 
 // SavePour keeps a pour, new or corrected; a new one gets the next number. A
-// pour cannot move past the first burn of its candles.
+// pour cannot move past the first burn of its candles, nor past a smelling of
+// them.
 func (tx *Tx) SavePour(x *journal.Pour) error {
 	return save(tx, pours, x, func(next, before *journal.Pour) error {
 		if before != nil {
@@ -36,7 +37,10 @@ func (tx *Tx) SavePour(x *journal.Pour) error {
 		if err := next.Validate(tx.Now()); err != nil {
 			return err
 		}
-		return tx.burnedBefore(next)
+		if err := tx.burnedBefore(next); err != nil {
+			return err
+		}
+		return tx.smelledBefore(next)
 	})
 }
 
@@ -50,6 +54,18 @@ func (tx *Tx) burnedBefore(p *journal.Pour) error {
 		WHERE candle.pour_id = ? AND burn.gone_at IS NULL AND burn.lit_at < ?)`, []any{p.ID, moment{&p.At}}, &early)
 	if err == nil && early {
 		return journal.Invalid("at", "One of its candles was lit before that.")
+	}
+	return err
+}
+
+// smelledBefore refuses a pour that lies after a smelling of one of its
+// candles.
+func (tx *Tx) smelledBefore(p *journal.Pour) error {
+	var early bool
+	_, err := tx.value(`SELECT EXISTS (SELECT 1 FROM candle JOIN cup ON cup.candle_id = candle.id JOIN smelling ON smelling.id = cup.smelling_id
+		WHERE candle.pour_id = ? AND cup.gone_at IS NULL AND smelling.at < ?)`, []any{p.ID, moment{&p.At}}, &early)
+	if err == nil && early {
+		return journal.Invalid("at", "One of its candles was smelled before that.")
 	}
 	return err
 }

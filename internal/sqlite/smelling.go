@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"fmt"
 
 	"rimward/internal/journal"
 )
@@ -45,17 +46,29 @@ var scores = kind[journal.Score]{
 // the codes of a blind one.
 func (tx *Tx) SaveSmelling(x *journal.Smelling) error {
 	return save(tx, smellings, x, func(next, before *journal.Smelling) error {
-		f := journal.SmellingFacts{Now: tx.Now(), Before: before}
 		if before != nil && before.Uncovered != nil && next.Uncovered != nil {
 			next.Uncovered = before.Uncovered // the first time stands
 		}
-		_, err := tx.value(`SELECT count(*), min(score.at) FROM cup JOIN score ON score.cup_id = cup.id
-			WHERE cup.smelling_id = ? AND cup.gone_at IS NULL AND score.gone_at IS NULL`, []any{next.ID}, &f.Scores, maybeMoment{&f.First})
+		f, err := tx.smellingFacts(next.ID)
 		if err != nil {
 			return err
 		}
+		f.Before = before
 		return next.Validate(f)
 	})
+}
+
+// smellingFacts reads what the cups of a smelling say of its rules.
+func (tx *Tx) smellingFacts(id journal.ID) (journal.SmellingFacts, error) {
+	f := journal.SmellingFacts{Now: tx.Now()}
+	_, err := tx.value(`SELECT count(*), min(score.at) FROM cup JOIN score ON score.cup_id = cup.id
+		WHERE cup.smelling_id = ? AND cup.gone_at IS NULL AND score.gone_at IS NULL`, []any{id}, &f.Scores, maybeMoment{&f.First})
+	if err != nil {
+		return f, err
+	}
+	_, err = tx.value(`SELECT max(pour.at) FROM cup JOIN candle ON candle.id = cup.candle_id JOIN pour ON pour.id = candle.pour_id
+		WHERE cup.smelling_id = ? AND cup.gone_at IS NULL`, []any{id}, maybeMoment{&f.Poured})
+	return f, err
 }
 
 // SaveCup keeps a cup, new or corrected. Its smelling, its candle and its code
@@ -115,6 +128,32 @@ func (tx *Tx) fitsScore(s *journal.Score) error {
 		return err
 	}
 	return s.Validate(f)
+}
+
+// TakeBackScore withdraws a score that is still as the person saw it; one that
+// was changed since is a conflict.
+func (tx *Tx) TakeBackScore(seen journal.Score, why string) error {
+	is, err := one(tx.reader, scores, seen.ID)
+	if err != nil {
+		return err
+	}
+	if is.Version != seen.Version {
+		return fmt.Errorf("take back score %d: %w", is.ID, journal.ErrConflict)
+	}
+	return withdraw(tx, scores, is.ID, why)
+}
+
+// uncovered refuses a cup that may not leave its smelling yet.
+func (tx *Tx) uncovered(cup journal.ID) error {
+	c, err := one(tx.reader, cups, cup)
+	if err != nil {
+		return err
+	}
+	x, err := one(tx.reader, smellings, c.Smelling)
+	if err != nil {
+		return err
+	}
+	return x.LosesCups()
 }
 
 // Smelling reads one smelling.

@@ -67,6 +67,19 @@ func refusedWith(t *testing.T, err error, words string) {
 	}
 }
 
+// No candle is smelled before it is poured, whichever of the two is corrected.
+func TestASmellingStaysAfterThePour(t *testing.T) {
+	s := newSmelled(t, true)
+	x := s.of
+	x.At = s.st.Pour.At.Add(-time.Hour)
+	refusedWith(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveSmelling(&x) }), "was poured only after that")
+	x.At = s.st.Pour.At
+	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveSmelling(&x) }))
+	late := s.st.Pour
+	late.At = s.st.Pour.At.Add(time.Hour)
+	refusedWith(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&late) }), "was smelled before that")
+}
+
 func TestASmellingIsKeptWhole(t *testing.T) {
 	s := newSmelled(t, true)
 	for i, n := range []int{3, 4, 2} {
@@ -143,6 +156,40 @@ func TestCodesStayCoveredUntilSomebodyScored(t *testing.T) {
 	refusedWith(t, err, "would not be blind")
 	x.Score = 5
 	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveScore(&x) }))
+}
+
+// While codes are covered no candle is taken out: the gap could name it.
+func TestACoveredSmellingKeepsItsCups(t *testing.T) {
+	s := newSmelled(t, true)
+	_, err := s.score(t, 0, "Mara", 3)
+	must(t, err)
+	takeOut := func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCup, s.cups[1].ID, "spilt") }
+	refusedWith(t, s.write(t, takeOut), "still covered")
+	must(t, s.uncover(t))
+	must(t, s.write(t, takeOut))
+}
+
+// A stale sheet takes no newer correction back.
+func TestAScoreIsTakenBackAsItWasSeen(t *testing.T) {
+	s := newSmelled(t, true)
+	seen, err := s.score(t, 0, "Mara", 3)
+	must(t, err)
+	now := seen
+	now.Score = 5
+	must(t, s.write(t, func(tx *sqlite.Tx) error { return tx.SaveScore(&now) }))
+	takeBack := func(x journal.Score) error {
+		return s.write(t, func(tx *sqlite.Tx) error { return tx.TakeBackScore(x, "not smelled") })
+	}
+	if err := takeBack(seen); !errors.Is(err, journal.ErrConflict) {
+		t.Errorf("a stale sheet gives %v", err)
+	}
+	if x, err := s.Score(t.Context(), now.ID); err != nil || x.IsGone() || x.Score != 5 {
+		t.Errorf("it left %+v (%v)", x, err)
+	}
+	must(t, takeBack(now))
+	if x, err := s.Score(t.Context(), now.ID); err != nil || !x.IsGone() {
+		t.Errorf("it is taken back as %+v (%v)", x, err)
+	}
 }
 
 func TestWhatIsWithdrawnTakesNoScores(t *testing.T) {

@@ -116,34 +116,49 @@ func (c Comparison) Differ() bool { return c.Outcome == Compared && c.Test.P < L
 // complete rows alone: Friedman's test and Kendall's W, both corrected for
 // ties; see package stats for their sources.
 func Compare(rows [][]float64) Comparison {
-	c := Comparison{}
-	var complete [][]float64
+	candles, complete := completeRows(rows)
+	n := len(complete)
+	c := Comparison{Outcome: outcome(candles, n), Candles: candles, Complete: n, Incomplete: len(rows) - n, Indicative: n < stats.EnoughJudgements}
+	if c.Outcome == Compared {
+		c.rank(complete)
+	}
+	if c.Outcome == Compared {
+		c.agree(rows)
+	}
+	return c
+}
+
+// completeRows finds how many candles there are, and the rows that leave none
+// out.
+func completeRows(rows [][]float64) (candles int, complete [][]float64) {
 	for _, r := range rows {
-		c.Candles = max(c.Candles, len(r))
+		candles = max(candles, len(r))
 		if !slices.ContainsFunc(r, math.IsNaN) {
 			complete = append(complete, r)
 		}
 	}
-	c.Complete, c.Incomplete = len(complete), len(rows)-len(complete)
-	c.Indicative = c.Complete < stats.EnoughJudgements
-	c.Outcome = outcome(c.Candles, c.Complete)
-	if c.Outcome != Compared {
-		return c
-	}
+	return candles, complete
+}
+
+// rank tests whether candles differ, and tells apart those that do.
+func (c *Comparison) rank(complete [][]float64) {
 	var err error
 	if c.Test, err = stats.Friedman(complete); errors.Is(err, stats.ErrTooFew) {
 		c.Outcome = NoneDiffer
-		return c
+		return
 	}
 	c.Agreement, _ = stats.KendallW(complete) // fails only where Friedman does
 	if c.Differ() {
 		c.LSD = LeastDifference(c.Complete, c.Candles)
 		c.Apart = apart(c.Test.RankSums, c.LSD)
 	}
+}
+
+// agree finds how far all noses agree, incomplete ones too.
+func (c *Comparison) agree(rows [][]float64) {
 	if a, err := stats.KrippendorffAlpha(rows, stats.Ordinal); err == nil {
 		c.Alpha, c.AlphaKnown = a.Alpha, true
 	}
-	return c
 }
 
 func outcome(candles, complete int) Outcome {

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
@@ -31,30 +30,34 @@ func NewThrowPart(smelled []journal.Smelled, logs []journal.CandleLog, ask journ
 	}
 	p.Acts = append(p.Acts, ui.Action{Text: "All smellings", Href: "/throw"})
 	var few bool
-	for _, kind := range []journal.ThrowKind{journal.ColdThrow, journal.HotThrow} {
-		if f, n := smelledFact(smelled, kind); n > 0 {
-			p.Facts, few = append(p.Facts, f), few || n < stats.EnoughJudgements
-		}
-	}
-	hours := checkThrows(logs)
-	if len(hours) > 0 {
-		p.Facts = append(p.Facts, checksFact(hours))
-	}
-	if len(p.Facts) == 0 {
+	if p.Facts, few = throwFacts(smelled, logs); len(p.Facts) == 0 {
 		p.Empty = "Not smelled yet, and no check has a hot throw."
 		return p
 	}
-	codes := codesByID(logs)
-	for _, x := range slices.Backward(smelled) {
-		if len(x.Scores) > 0 {
-			p.Items = append(p.Items, smelledItem(x, codes, len(logs) > 1, v))
+	p.Items, p.Notes = smelledItems(smelled, logs, v), throwNotes(few)
+	return p
+}
+
+// throwFacts are the figures of each source by itself; few says that one of
+// them rests on few judgements.
+func throwFacts(smelled []journal.Smelled, logs []journal.CandleLog) (facts []ui.Fact, few bool) {
+	for _, kind := range []journal.ThrowKind{journal.ColdThrow, journal.HotThrow} {
+		if f, n := smelledFact(smelled, kind); n > 0 {
+			facts, few = append(facts, f), few || n < stats.EnoughJudgements
 		}
 	}
-	if few {
-		p.Notes = append(p.Notes, "Under "+strconv.Itoa(stats.EnoughJudgements)+" judgements a figure is indicative only (ASTM E544).")
+	if hours := checkThrows(logs); len(hours) > 0 {
+		facts = append(facts, checksFact(hours))
 	}
-	p.Notes = append(p.Notes, "A score is a word, not a quantity: how strong a smell seems grows as a power of its concentration, so twice the load does not double the score (perfumery textbooks).")
-	return p
+	return facts, few
+}
+
+// throwNotes say how far the figures may be trusted.
+func throwNotes(few bool) (notes []string) {
+	if few {
+		notes = append(notes, "Under "+strconv.Itoa(stats.EnoughJudgements)+" judgements a figure is indicative only (ASTM E544).")
+	}
+	return append(notes, "A score is a word, not a quantity: how strong a smell seems grows as a power of its concentration, so twice the load does not double the score (perfumery textbooks).")
 }
 
 // canSmell reports whether a candle is there to be smelled.
@@ -100,7 +103,7 @@ func checkThrows(logs []journal.CandleLog) map[int][]float64 {
 				if c.HotThrow == nil || c.IsGone() || b.Burn.IsGone() {
 					continue
 				}
-				h := int(math.Round(c.At.Sub(b.Burn.LitAt).Hours()))
+				h := spanOf(b.Burn.LitAt, c.At).Nearest()
 				out[h] = append(out[h], float64(*c.HotThrow))
 			}
 		}
@@ -127,6 +130,17 @@ func codesByID(logs []journal.CandleLog) map[journal.ID]string {
 		out[l.Candle.ID] = l.Candle.Code()
 	}
 	return out
+}
+
+// smelledItems are the smellings that gave a score, the latest first.
+func smelledItems(smelled []journal.Smelled, logs []journal.CandleLog, v View) (items []ui.Item) {
+	codes := codesByID(logs)
+	for _, x := range slices.Backward(smelled) {
+		if len(x.Scores) > 0 {
+			items = append(items, smelledItem(x, codes, len(logs) > 1, v))
+		}
+	}
+	return items
 }
 
 // smelledItem is one candle in one smelling.

@@ -18,6 +18,7 @@ type SmellingPage struct {
 	Facts               []ui.Fact
 	Acts                []ui.Action
 	Scored              []ScoredNose
+	ScoredNote          string // what to mind before opening one of them
 	Sheet               *ScoreSheet
 	Closed              string // why there is no sheet
 	Result              *ThrowResult
@@ -37,6 +38,9 @@ func NewSmellingPage(l journal.SmellingLog, sheet *ScoreSheet, history []journal
 	for _, n := range l.Noses() {
 		p.Scored = append(p.Scored, ScoredNose{n, scoredCount(l, n), at + "?" + url.Values{"nose": {n}}.Encode()})
 	}
+	if s.Covered() {
+		p.ScoredNote = "A name opens what that nose scored, to correct a slip. Whoever has not scored yet should not look."
+	}
 	p.Acts = append(smellingActs(l, at), cupsBack(l)...)
 	if s.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*s.Gone)+".", s.GoneWhy)
@@ -44,7 +48,7 @@ func NewSmellingPage(l journal.SmellingLog, sheet *ScoreSheet, history []journal
 		p.Closed = "The codes are uncovered, so no new nose would be blind. Scores can still be corrected: choose the nose above."
 	}
 	if !s.Covered() && len(p.Scored) > 0 {
-		p.Result = newThrowResult(l, v)
+		p.Result = newThrowResult(l)
 	}
 	p.Folded = "The result so far. Score first, then look."
 	if s.Blind {
@@ -163,9 +167,23 @@ func cupsBack(l journal.SmellingLog) (acts []ui.Action) {
 	return acts
 }
 
-// smellingChanges is the history in words, without naming a candle while the
-// codes are covered.
+// smellingChanges is the history in words. While the codes are covered it names
+// no candle and no score: the page is handed to the next nose.
 func smellingChanges(l journal.SmellingLog, history []journal.Change, v View) []ui.ChangeLine {
+	names := smellingNames(l)
+	var out []ui.ChangeLine
+	for _, c := range history {
+		if c.Kind == journal.Written || l.Smelling.Covered() && c.Noun != journal.NounSmelling {
+			continue
+		}
+		out = append(out, changeLine(c, names[recordKey{c.Noun, c.Of}], v, smellingReader(c.Noun, v)))
+	}
+	return out
+}
+
+// smellingNames are the smelling, its cups and its scores as a history names
+// them.
+func smellingNames(l journal.SmellingLog) map[recordKey]string {
 	names := map[recordKey]string{{journal.NounSmelling, l.Smelling.ID}: "smelling"}
 	for _, c := range l.Cups {
 		name := c.Cup.Code
@@ -177,14 +195,7 @@ func smellingChanges(l journal.SmellingLog, history []journal.Change, v View) []
 			names[recordKey{journal.NounScore, s.ID}] = s.Nose + "’s score of " + name
 		}
 	}
-	var out []ui.ChangeLine
-	for _, c := range history {
-		if c.Kind == journal.Written || c.Noun == journal.NounCup && l.Smelling.Covered() {
-			continue
-		}
-		out = append(out, changeLine(c, names[recordKey{c.Noun, c.Of}], v, smellingReader(c.Noun, v)))
-	}
-	return out
+	return names
 }
 
 // smellingReader reads the kept records of one kind.

@@ -3,6 +3,7 @@ package page
 import (
 	"net/url"
 	"slices"
+	"strconv"
 
 	"rimward/internal/form"
 	"rimward/internal/journal"
@@ -140,6 +141,7 @@ func SmellingValues(l journal.SmellingLog, v View) url.Values {
 	f.text("note", s.Note)
 	for _, c := range l.Cups {
 		plainNumberBox(f, CupPrefix(c.Cup.Candle)+"minutes", c.Cup.Minutes)
+		f.text(CupPrefix(c.Cup.Candle)+"version", strconv.Itoa(c.Cup.Version))
 	}
 	return f.Values
 }
@@ -152,12 +154,15 @@ func EditSmellingForm(in Input, l journal.SmellingLog) ui.Form {
 		in.Date("at_date", "Day"), in.Time("at_time", "Time"),
 		in.Quantity("room", "room", "Room", hint("its volume, or three sides as 4 x 3 x 2.5 m")), in.Area("note", "Note"),
 	}}}
+	var versions []ui.Hidden
 	if l.Smelling.Kind == journal.HotThrow {
 		lit := ui.Group{Legend: "Lit before it was smelled"}
 		for _, c := range slices.SortedFunc(slices.Values(SheetCups(l, 0)), byCandleCode) {
-			lit.Fields = append(lit.Fields, in.Row(CupPrefix(c.Cup.Candle)).Quantity("minutes", "minutes", c.Made.Candle.Code()))
+			row := in.Row(CupPrefix(c.Cup.Candle))
+			lit.Fields = append(lit.Fields, row.Quantity("minutes", "minutes", c.Made.Candle.Code()))
+			versions = append(versions, ui.Hidden{Name: row.Prefix + "version", Value: row.Value("version")})
 		}
 		groups = append(groups, lit)
 	}
-	return in.Form(ui.Form{Action: at + "/edit", Draft: at + "/edit", Cancel: at, Submit: "Save the correction", Groups: groups})
+	return in.Form(ui.Form{Action: at + "/edit", Draft: at + "/edit", Cancel: at, Submit: "Save the correction", Groups: groups, Hidden: versions})
 }

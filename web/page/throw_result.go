@@ -24,33 +24,68 @@ type ThrowResult struct {
 // ResultRow is one candle.
 type ResultRow struct {
 	Candle, Href, What string
+	Gone               bool   // it was withdrawn since, and counts no more
 	Code               string // that it stood under; "" for an open smelling
 	Median, Word       string
 	Spread, N, Lit     string
 	Notes              []string
 	Out                string // where it is taken out of the smelling
 	Dots               chart.Scores
-	cup                int
 	median, mean       float64
 }
 
-// newThrowResult works the result out; the codes must not be covered.
-func newThrowResult(l journal.SmellingLog, v View) *ThrowResult {
-	cups := SheetCups(l, 0)
-	slices.SortFunc(cups, byCandleCode)
+// newThrowResult works the result out; the codes must not be covered. Candles
+// that were withdrawn since stand last and count in nothing.
+func newThrowResult(l journal.SmellingLog) *ThrowResult {
+	cups, gone := stillCounting(l)
 	rows := scoreRows(l.Noses(), cups)
 	r := &ThrowResult{}
 	for i, c := range cups {
-		r.Rows = append(r.Rows, resultRow(l.Smelling, c, column(rows, i), i))
+		r.Rows = append(r.Rows, resultRow(l.Smelling, c, column(rows, i)))
 	}
-	c := throw.Compare(rows)
-	r.Words = comparisonWords(c, r.Rows)
-	r.Doubts = comparisonDoubts(c, len(rows))
-	r.Method = throwMethod(c)
+	r.compare(rows)
 	slices.SortStableFunc(r.Rows, func(a, b ResultRow) int {
 		return cmp.Or(downwards(a.median, b.median), downwards(a.mean, b.mean))
 	})
+	all := scoreRows(l.Noses(), gone)
+	for i, c := range gone {
+		r.Rows = append(r.Rows, withdrawnRow(l.Smelling, c, column(all, i)))
+	}
+	if len(gone) > 0 {
+		r.Doubts = append(r.Doubts, "Withdrawn since: "+listed(candleCodes(gone))+". The scores are kept, but they count in no rank and no comparison.")
+	}
 	return r
+}
+
+// compare says what the scores come to; the rows must still be in the order of
+// their columns.
+func (r *ThrowResult) compare(rows [][]float64) {
+	if len(rows) == 0 {
+		r.Words = []string{"No candle that still counts was scored, so there is nothing to compare."}
+		return
+	}
+	c := throw.Compare(rows)
+	r.Words, r.Doubts, r.Method = comparisonWords(c, r.Rows), comparisonDoubts(c, len(rows)), throwMethod(c)
+}
+
+// stillCounting parts the cups, in the order of their candles, into those that
+// count and those whose candle or pour was withdrawn since.
+func stillCounting(l journal.SmellingLog) (cups, gone []journal.CupLog) {
+	for _, c := range slices.SortedFunc(slices.Values(SheetCups(l, 0)), byCandleCode) {
+		if c.Made.Withdrawn() {
+			gone = append(gone, c)
+		} else {
+			cups = append(cups, c)
+		}
+	}
+	return cups, gone
+}
+
+func candleCodes(cups []journal.CupLog) (codes []string) {
+	for _, c := range cups {
+		codes = append(codes, c.Made.Candle.Code())
+	}
+	return codes
 }
 
 // downwards orders from high to low, what is not known last.
@@ -77,19 +112,23 @@ func sortLabels(rows []LabelRow, l journal.SmellingLog) {
 	slices.SortFunc(rows, func(a, b LabelRow) int { return place[a.Code] - place[b.Code] })
 }
 
-// scoreRows are the scores that count: one row a nose, one column a cup.
+// scoreRows are the scores of cups: one row a nose, one column a cup. A nose
+// that scored none of them has no row.
 func scoreRows(noses []string, cups []journal.CupLog) [][]float64 {
 	var rows [][]float64
 	for _, n := range noses {
 		var row []float64
+		scored := false
 		for _, c := range cups {
 			v := throw.Missing
 			if s := c.Of(n); s != nil {
-				v = float64(s.Score)
+				v, scored = float64(s.Score), true
 			}
 			row = append(row, v)
 		}
-		rows = append(rows, row)
+		if scored {
+			rows = append(rows, row)
+		}
 	}
 	return rows
 }
@@ -104,11 +143,19 @@ func column(rows [][]float64, i int) []float64 {
 	return out
 }
 
-func resultRow(s journal.Smelling, c journal.CupLog, scores []float64, cup int) ResultRow {
+// withdrawnRow is a candle that counts no more: its scores, without a middle.
+func withdrawnRow(s journal.Smelling, c journal.CupLog, scores []float64) ResultRow {
+	r := resultRow(s, c, scores)
+	r.Gone, r.Median, r.Word, r.Spread = true, "–", "withdrawn", "not counted"
+	r.Dots = scoreDots(scores, math.NaN())
+	return r
+}
+
+func resultRow(s journal.Smelling, c journal.CupLog, scores []float64) ResultRow {
 	sum := throw.Summarise(scores)
 	m := c.Made
 	r := ResultRow{Candle: m.Candle.Code(), Href: "/candles/" + idText(m.Candle.ID), What: m.Vessel.Name + " · " + wicksText(m),
-		Out: "/withdraw/cup/" + idText(c.Cup.ID), N: figured(sum.N, "nose", "noses"), Dots: scoreDots(scores, sum.Median), cup: cup, median: sum.Median, mean: stats.Summarise(scores).Mean}
+		Out: "/withdraw/cup/" + idText(c.Cup.ID), N: figured(sum.N, "nose", "noses"), Dots: scoreDots(scores, sum.Median), median: sum.Median, mean: stats.Summarise(scores).Mean}
 	r.Median, r.Word, r.Spread = summaryTexts(sum)
 	if s.Blind {
 		r.Code = c.Cup.Code
@@ -160,7 +207,10 @@ func scoreDots(scores []float64, median float64) chart.Scores {
 	}
 	title := "No scores"
 	if len(texts) > 0 {
-		title = "Scores " + strings.Join(texts, ", ") + "; median " + quantity.Score(median)
+		title = "Scores " + strings.Join(texts, ", ")
+	}
+	if !math.IsNaN(median) {
+		title += "; median " + quantity.Score(median)
 	}
 	return chart.NewScores(chart.ScoresSpec{Counts: counts, Median: median, Title: title})
 }

@@ -96,7 +96,7 @@ func NewScoreSheet(in Input, l journal.SmellingLog, turn int, correcting string)
 		nose := in.Text("nose", "Whose nose", hint("a name or initials"))
 		p.Nose, g.Fields = &nose, append(g.Fields, nose)
 	} else {
-		p.Title, p.Lede = "The scores of "+correcting, "Change what was a slip; the history keeps what was there before. “Not smelled” takes a score back."
+		p.Title, p.Lede = "The scores of "+correcting, correctingLede(l.Smelling, correcting)
 		f.Draft, f.Submit, f.Cancel = "", "Save the correction", at
 		f.Hidden = append(f.Hidden, ui.Hidden{Name: "correcting", Value: correcting})
 	}
@@ -114,6 +114,14 @@ func NewScoreSheet(in Input, l journal.SmellingLog, turn int, correcting string)
 	return p
 }
 
+// correctingLede says how scores are corrected, and who should not see them.
+func correctingLede(s journal.Smelling, nose string) string {
+	if s.Covered() {
+		return "For " + nose + " alone: whoever has not scored yet should not look at these scores first, for they would lead the nose. Change what was a slip; “Not smelled” takes a score back. The history keeps what was there before and shows it once the codes are uncovered."
+	}
+	return "Change what was a slip; the history keeps what was there before. “Not smelled” takes a score back."
+}
+
 // adviceFor says how to smell.
 func adviceFor(l journal.SmellingLog) string {
 	s := "Judge on entering: the first breath counts, for a nose grows used to a smell within minutes. Keep your face, hair and sleeves away from the flame. Do not talk about it until all have scored."
@@ -127,6 +135,9 @@ func cupRow(in Input, s journal.Smelling, c journal.CupLog, place int) CupRow {
 	r := CupRow{Place: fmt.Sprintf("%d", place+1), Code: c.Cup.Code, Name: in.Prefix + "score", ID: "f-" + in.Prefix + "score", Problem: in.Problems.For(in.Prefix + "score")}
 	if !s.Blind || s.Uncovered != nil {
 		r.Code, r.What = c.Made.Candle.Code(), c.Made.Vessel.Name+" · "+wicksText(c.Made)
+		if c.Made.Withdrawn() {
+			r.What += " · withdrawn since"
+		}
 	}
 	value := in.Value("score")
 	for _, w := range journal.ThrowScale {

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -77,6 +78,81 @@ func TestNosesWhoAgreeAreSaidTo(t *testing.T) {
 		if !strings.Contains(method, says) {
 			t.Errorf("how it is worked out does not say %q: %s", says, method)
 		}
+	}
+}
+
+// A candle, or a pour, that was withdrawn since counts in nothing. What is left
+// is what two candles alone come to: of two columns that all eight noses rank
+// alike chi-squared is n (k - 1) W = 8 (Kendall & Babington Smith 1939).
+func TestWithdrawnCandlesCountInNothing(t *testing.T) {
+	t.Parallel()
+	for name, withdraw := range map[string]func(*journal.Made){
+		"candle": func(m *journal.Made) { m.Candle.Gone = of(noon) }, "pour": func(m *journal.Made) { m.Pour.Gone = of(noon) },
+	} {
+		l := aSmelling(true, 2, append(slices.Clone(eightNoses), "late"), with(eightAgree, "late", "-", "-", "5"))
+		l.Smelling.Uncovered = of(noon)
+		for i := range l.Cups {
+			if l.Cups[i].Cup.Code == "568" { // 14-C, the strongest
+				withdraw(&l.Cups[i].Made)
+			}
+		}
+		r := result(t, l)
+		var rows []string
+		for _, x := range r.Rows {
+			rows = append(rows, strings.Join([]string{x.Candle, x.Median, x.Word, x.Spread, x.N}, "|"))
+		}
+		if d := cmp.Diff([]string{"14-A|3|medium|middle half 2.75 to 3|8 noses", "14-B|1|very weak|middle half 1 to 2|8 noses", "14-C|–|withdrawn|not counted|9 noses"}, rows); d != "" {
+			t.Errorf("%s: rows (-want +got)\n%s", name, d)
+		}
+		if x := r.Rows[2]; !x.Gone || x.Dots.Median != "" || strings.Contains(x.Dots.Title, "median") || len(x.Dots.Dots) != 9 {
+			t.Errorf("%s: the withdrawn row is %+v", name, x)
+		}
+		if r.Words[1] != "14-A ranks above 14-B." || !strings.Contains(strings.Join(r.Method, " "), "chi-squared 8, 1 degree of freedom") {
+			t.Errorf("%s: says %v %v", name, r.Words, r.Method)
+		}
+		if got := strings.Join(r.Doubts, " "); !strings.Contains(got, "Withdrawn since: 14-C.") || strings.Contains(got, "left a candle out") {
+			t.Errorf("%s: doubts %s", name, got)
+		}
+	}
+}
+
+// with is a panel with one more nose.
+func with(p panelScores, nose string, a, b, c string) panelScores {
+	out := maps.Clone(p)
+	out[nose] = [3]string{a, b, c}
+	return out
+}
+
+func TestNothingIsComparedOnceAllAreWithdrawn(t *testing.T) {
+	t.Parallel()
+	l := aSmelling(false, 2, []string{"a"}, eightAgree)
+	for i := range l.Cups {
+		l.Cups[i].Made.Pour.Gone = of(noon)
+	}
+	if r := result(t, l); len(r.Words) != 1 || !strings.Contains(r.Words[0], "nothing to compare") || len(r.Doubts) != 1 || r.Method != nil {
+		t.Errorf("got %+v", r)
+	}
+}
+
+// While codes are covered a withdrawn candle looks like any other, and the
+// history tells no score to the next nose.
+func TestACoveredPageTellsNeitherWithdrawalsNorScores(t *testing.T) {
+	t.Parallel()
+	l := aSmelling(true, 2, []string{"Ines"}, panelScores{"Ines": {"5", "2", "3"}})
+	sheet := func(l journal.SmellingLog) page.ScoreSheet { return page.NewScoreSheet(page.Input{}, l, 1, "") }
+	history := []journal.Change{{Noun: journal.NounScore, Of: 1, Kind: journal.Corrected, At: noon, Before: []byte(`{"score":2}`), After: []byte(`{"score":5}`)},
+		{Noun: journal.NounSmelling, Of: 4, Kind: journal.Corrected, At: noon, Before: []byte(`{"note":"a"}`), After: []byte(`{"note":"b"}`)}}
+	was := page.NewSmellingPage(l, of(sheet(l)), history, metricView())
+	if len(was.Changes) != 1 || strings.Contains(was.Changes[0].What, "Ines") {
+		t.Errorf("the next nose reads %+v", was.Changes)
+	}
+	l.Cups[0].Made.Candle.Gone = of(noon)
+	if d := cmp.Diff(was, page.NewSmellingPage(l, of(sheet(l)), history, metricView())); d != "" {
+		t.Errorf("a withdrawal shows while covered (-before +after)\n%s", d)
+	}
+	l.Smelling.Uncovered = of(noon)
+	if p := page.NewSmellingPage(l, nil, history, metricView()); len(p.Changes) != 2 || !strings.Contains(p.Changes[0].What, "Ines’s score of 14-A") {
+		t.Errorf("once uncovered the history is %+v", p.Changes)
 	}
 }
 
