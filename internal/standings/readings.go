@@ -13,7 +13,7 @@ import (
 func burnRow(l journal.BurnLog, v journal.Vessel, ruler quantity.Millimetres) BurnRow {
 	row := BurnRow{Burn: l.Burn.ID, Number: l.Burn.Number, LitAt: l.Burn.LitAt}
 	row.take(l, v, ruler)
-	row.settle(whyBurnOut(l), l.Burn.Lit(), v.Target())
+	row.settle(journal.WidthsCount(l), l.Burn.Lit(), v.Target())
 	return row
 }
 
@@ -41,7 +41,7 @@ func (r *BurnRow) take(l journal.BurnLog, v journal.Vessel, ruler quantity.Milli
 		if !ok {
 			continue
 		}
-		if why := whyCheckOut(c, l.Burn); why != "" {
+		if why := journal.ReadingCounts(l.Burn, c); why != "" {
 			r.LeftOut = append(r.LeftOut, LeftOut{c.ID, c.At, why})
 			continue
 		}
@@ -59,30 +59,6 @@ func overWall(c journal.Check, v journal.Vessel, ruler quantity.Millimetres) boo
 		return pool != nil && *pool > inner+ruler/2
 	}
 	return over(c.WidthA, v.Length()) || over(c.WidthB, v.InnerWidth)
-}
-
-// whyBurnOut says why a whole burn is kept out; "" when it is not.
-func whyBurnOut(l journal.BurnLog) string {
-	switch {
-	case l.Burn.Draught == journal.DraughtStrong:
-		return "it burned in a strong draught"
-	case l.Burn.Ending == journal.PutOutUnsafe && len(l.Checks) == 0:
-		return "it was put out for safety before the first check"
-	}
-	return ""
-}
-
-// whyCheckOut says why one reading is kept out; "" when it is not.
-func whyCheckOut(c journal.Check, b journal.Burn) string {
-	switch {
-	case c.LeftOut:
-		return "left out by hand"
-	case !c.At.After(b.LitAt):
-		return "read as it was lit"
-	case b.OutAt != nil && c.At.After(*b.OutAt):
-		return "read after the flame was out"
-	}
-	return ""
 }
 
 // vesselOf is the vessel as the geometry of pools sees it.
