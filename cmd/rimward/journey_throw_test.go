@@ -60,7 +60,7 @@ func TestJourneyBlindSmelling(t *testing.T) {
 	b.click("Uncover the codes")
 	b.see("Two noses have scored so far")
 	b.click("Uncover them")
-	b.see("The codes are uncovered", "The noses agree closely (W 1)", "Indicative only: 2 judgements", "no new nose would be blind")
+	b.see("The codes are uncovered", "no more agreement than chance would give (W 1, p 0.14)", "Indicative only: 2 judgements", "no new nose would be blind")
 	text := strings.Join(strings.Fields(b.text()), " ")
 	if a, c := strings.Index(text, "1-A as"), strings.Index(text, "1-C as"); a < 0 || c < 0 || c > a {
 		t.Errorf("the strongest does not stand first: %s", text)

@@ -67,6 +67,9 @@ func TestTheFullestSheetIsOnePage(t *testing.T) {
 		x.ClaimedHours = x.Figures.Label.Bound
 		h := x.Figures.Label.Mean
 		x.ClaimedHours, x.Figures.Label.Bound, x.Figures.Revision = &h, &h, 1<<40
+		for range 5 { // the most that package life says at once, each as long as all but one of them
+			x.Figures.Label.Doubts = append(x.Figures.Label.Doubts, strings.Repeat("Some were burned lower than the last burn, and ", 2)+"it matters a lot. Settle it.")
+		}
 		x.Ruling = journal.Rejected
 		for range 12 {
 			x.Figures.Hard = append(x.Figures.Hard, strings.Repeat("The flame stands far too high. ", 6))

@@ -74,3 +74,14 @@ func TestCourses(t *testing.T) {
 		}
 	}
 }
+
+// After a burn that has no end nobody knows how many hours came before the
+// next: a course stops with it.
+func TestACourseStopsAtABurnWithoutAnEnd(t *testing.T) {
+	t.Parallel()
+	s := unjudged(candle("A", 6, func(l *journal.CandleLog) { l.Burns[1].Burn.OutAt = nil }, burned(6), burned(5), burned(4)))[0]
+	want := []compare.CoursePoint{{Lit: 0, Burn: 1, Value: 100}, {Lit: 1, Burn: 1, Value: 94}, {Lit: 1, Burn: 2, Value: 100}}
+	if d := cmp.Diff(want, compare.Course(s, compare.MassCourse)); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+}

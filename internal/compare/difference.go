@@ -38,8 +38,10 @@ const (
 type Difference struct {
 	Verdict Verdict
 	By      float64 // this side less the first
-	// Low and High bound it at Level for Told and Open.
+	// Low and High bound it at Level for Told and Open. Where it is Believed
+	// they come from the standings, which rest on more than these readings.
 	Low, High float64
+	Believed  bool
 	NA, NB    int // values behind the first side's figure and this one's
 	// Wanted is how many values of each would tell a difference as large as
 	// this one looks; 0 when it is more than MostAdvised.
@@ -83,8 +85,13 @@ func (d *Difference) read(a, b Figure) {
 // apart from each other. Rungs of one ladder lean on each other, so the true
 // interval is, if anything, narrower.
 func (d *Difference) believed(a, b Figure) {
+	d.Believed = true
 	se := math.Hypot(a.sd, b.sd)
-	if !(se > 0) {
+	switch {
+	case a.N < 2 || b.N < 2:
+		d.Verdict = TooFew
+		return
+	case !(se > 0):
 		d.Verdict = NoSpread
 		return
 	}

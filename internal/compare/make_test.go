@@ -62,6 +62,11 @@ func width(hour, mm float64) journal.Check {
 	})
 }
 
+func leftOut(c journal.Check) journal.Check {
+	c.LeftOut = true
+	return c
+}
+
 func full(hour float64) journal.Check { return check(hour, func(c *journal.Check) { c.Full = true }) }
 
 // burn is a burn of four hours.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rimward/internal/journal"
+	"rimward/internal/life"
 	"rimward/internal/quantity"
 	"rimward/internal/stats"
 )
@@ -34,10 +35,12 @@ type Figure struct {
 	// without any.
 	Mean float64
 	N    int
-	// Bounded counts the burns that say only that it is at least, or takes
-	// longer than, so much; Seen counts all that say anything.
-	Bounded, Seen int
-	From          Difference // from the first side
+	// Bounded counts the burns that say only that it is at least, takes longer
+	// or takes no longer than so much; Early those of them that were full at
+	// the first look, of which only the last is known. Seen counts all that say
+	// anything.
+	Bounded, Early, Seen int
+	From                 Difference // from the first side
 
 	values   []float64
 	sd       float64 // of the mean, where it comes from the standings
@@ -90,12 +93,12 @@ func figure(n MeasureName, s Side) Figure {
 	}
 	f := Figure{}
 	for _, l := range s.Logs {
-		values, bounded := burnValues(n, s, l)
-		f.Seen, f.Bounded = f.Seen+len(values)+bounded, f.Bounded+bounded
-		if s.Whole && len(values) > 0 {
-			values = []float64{stats.Summarise(values).Mean}
+		v := burnValues(n, s, l)
+		f.Seen, f.Bounded, f.Early = f.Seen+len(v.told)+v.bounded, f.Bounded+v.bounded, f.Early+v.early
+		if s.Whole && len(v.told) > 0 {
+			v.told = []float64{candleValue(n, l, v.told)}
 		}
-		f.values = append(f.values, values...)
+		f.values = append(f.values, v.told...)
 	}
 	sum := stats.Summarise(f.values)
 	f.Mean, f.N = sum.Mean, sum.N
@@ -126,26 +129,48 @@ func believed(n MeasureName, s Side) Figure {
 // tenth is the normal quantile that one in ten exceed.
 const tenth = 1.2815515655446004
 
-// burnValues are the values of a candle's burns, and how many burns only bound
-// theirs.
-func burnValues(n MeasureName, s Side, l journal.CandleLog) (values []float64, bounded int) {
-	if n == Width || n == Reach || n == Full {
-		return poolValues(n, s, l)
+// values are those of a candle's burns, how many burns only bound theirs, and
+// how many of these were full at the first look.
+type values struct {
+	told           []float64
+	bounded, early int
+}
+
+// candleValue is what a candle counts for in its pairing: its rate as package
+// life reckons it for the pairing's own page, and of all else the mean.
+func candleValue(n MeasureName, l journal.CandleLog, told []float64) float64 {
+	if n == Rate {
+		return float64(life.RatesOf(l).Overall)
 	}
-	target := l.Vessel.Target()
+	return stats.Summarise(told).Mean
+}
+
+func burnValues(n MeasureName, s Side, l journal.CandleLog) values {
+	switch n {
+	case Width, Reach, Full:
+		return poolValues(n, s, l)
+	case Rate:
+		return rateValues(l)
+	}
+	var out values
 	for _, b := range l.Burns {
-		if v, ok := burnValue(n, b, target); ok {
-			values = append(values, v)
+		if v, ok := burnValue(n, b, l.Vessel.Target()); ok {
+			out.told = append(out.told, v)
 		}
 	}
-	return values, 0
+	return out
+}
+
+// rateValues are the rates of the burns that have one.
+func rateValues(l journal.CandleLog) (out values) {
+	for _, b := range life.RatesOf(l).Burns {
+		out.told = append(out.told, float64(b.Rate))
+	}
+	return out
 }
 
 func burnValue(n MeasureName, b journal.BurnLog, target quantity.Hours) (float64, bool) {
 	switch n {
-	case Rate:
-		r, ok := b.Burn.Rate()
-		return float64(r), ok
 	case Depth:
 		return atTarget(b, target, func(c journal.Check) *float64 { return number(c.Depth) })
 	case Flame:
@@ -163,12 +188,15 @@ func number[T ~float64](x *T) *float64 {
 }
 
 // atTarget is the reading nearest to the target hour, the earlier of two; false
-// when none lies near it.
+// when none that counts lies near it.
 func atTarget(b journal.BurnLog, target quantity.Hours, of func(journal.Check) *float64) (value float64, ok bool) {
+	if journal.WidthsCount(b) != "" {
+		return 0, false
+	}
 	best := near + hair
 	for _, c := range b.Checks {
 		v := of(c)
-		if v == nil {
+		if v == nil || journal.ReadingCounts(b.Burn, c) != "" {
 			continue
 		}
 		away := quantity.Hours(math.Abs(float64(quantity.Hours(c.At.Sub(b.Burn.LitAt).Hours()) - target)))
@@ -181,12 +209,13 @@ func atTarget(b journal.BurnLog, target quantity.Hours, of func(journal.Check) *
 
 // poolValues are what the standings read of a candle's burns. A burn's width
 // is that of the curve fitted to it, which its pairing draws a little towards
-// itself; a burn whose every reading was full only bounds it from below, and a
-// burn that was never full only bounds the time from below.
-func poolValues(n MeasureName, s Side, l journal.CandleLog) (values []float64, bounded int) {
+// itself; a burn whose every reading was full only bounds it from below. A burn
+// that was never full only bounds the time from below, and one that was full at
+// the first look only from above.
+func poolValues(n MeasureName, s Side, l journal.CandleLog) (out values) {
 	row, ok := s.row(l.Candle.ID)
 	if !ok {
-		return nil, 0
+		return out
 	}
 	wall := float64(l.Vessel.Width())
 	if n == Reach {
@@ -196,12 +225,14 @@ func poolValues(n MeasureName, s Side, l journal.CandleLog) (values []float64, b
 		switch {
 		case !b.Used():
 		case n == Full && b.Full.Never, n != Full && !b.SawRim():
-			bounded++
+			out.bounded++
+		case n == Full && b.Full.From == 0:
+			out.bounded, out.early = out.bounded+1, out.early+1
 		case n == Full:
-			values = append(values, float64(b.Full.From+b.Full.To)/2)
+			out.told = append(out.told, float64(b.Full.From+b.Full.To)/2)
 		case !math.IsNaN(b.Fit.Theta):
-			values = append(values, math.Exp(b.Fit.Theta)*wall)
+			out.told = append(out.told, math.Exp(b.Fit.Theta)*wall)
 		}
 	}
-	return values, bounded
+	return out
 }

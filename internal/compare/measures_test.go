@@ -7,12 +7,15 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
 	"rimward/internal/compare"
 	"rimward/internal/journal"
+	"rimward/internal/life"
 	"rimward/internal/quantity"
+	"rimward/internal/standings"
 )
 
 // Dried weights of plants stand in for burn rates: R prints the interval of
@@ -110,6 +113,8 @@ func TestReadingsAtTheTargetHour(t *testing.T) {
 		{"the earlier of two", []journal.Check{deep(2.75, 7), deep(3.25, 9)}, 7},
 		{"at the edge", []journal.Check{deep(2.5, 6)}, 6},
 		{"too far", []journal.Check{deep(2.4, 6), deep(3.6, 9)}, math.NaN()},
+		{"left out by hand", []journal.Check{deep(2.75, 7), leftOut(deep(3, 90))}, 7},
+		{"read after the flame was out", []journal.Check{deep(2.75, 7), deep(4.1, 90)}, 7},
 		{"not read", []journal.Check{width(3, 70), deep(3.3, 9)}, 9},
 	} {
 		ms := compare.Measures(unjudged(candle("A", 6, nil, burn(c.cs...)), candle("B", 6, nil, burn(deep(3, 4)))))
@@ -117,6 +122,23 @@ func TestReadingsAtTheTargetHour(t *testing.T) {
 		if got := m.Figures[0].Mean; got != c.want && !(math.IsNaN(got) && math.IsNaN(c.want)) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
+	}
+}
+
+// What the standings leave out is left out here: readings after the flame was
+// out, and burns in a strong draught (common practice, no source).
+func TestReadingsThatDoNotCount(t *testing.T) {
+	t.Parallel()
+	hot := func(mm float64) journal.BurnLog {
+		return burn(check(3, func(c *journal.Check) { c.Flame = ptr(quantity.Millimetres(mm)) }))
+	}
+	l := candle("A", 6, func(l *journal.CandleLog) {
+		l.Burns[1].Burn.Draught = journal.DraughtStrong
+		l.Burns[2].Burn.OutAt = ptr(l.Burns[2].Burn.LitAt.Add(2 * time.Hour))
+	}, hot(20), hot(90), hot(80))
+	m, _ := measure(compare.Measures(unjudged(l, candle("B", 6, nil, hot(20)))), compare.Flame)
+	if f := m.Figures[0]; f.Mean != 20 || f.N != 1 || f.Seen != 1 {
+		t.Errorf("%+v", f)
 	}
 }
 
@@ -139,8 +161,8 @@ func TestWidthsOfCandles(t *testing.T) {
 	}
 }
 
-// A burn that was full at every look only bounds its width, and one that was
-// never full only bounds its time.
+// A burn that was full at every look only bounds its width; one that was never
+// full, or full at the first look, only bounds its time.
 func TestBoundsAreNotSubtracted(t *testing.T) {
 	t.Parallel()
 	sides := judged(t, candle("A", 6, nil, reads(78), reads(80)), candle("B", 9, nil, burn(full(1), full(2)), burn(width(1, 90), full(2))))
@@ -149,10 +171,43 @@ func TestBoundsAreNotSubtracted(t *testing.T) {
 	if f := w.Figures[1]; f.From.Verdict != compare.BoundOnly || f.Bounded != 1 || f.Seen != 2 || f.N != 1 {
 		t.Errorf("width %+v", f)
 	}
-	// B was full between 0 and 1 h and between 1 and 2 h: 0.5 and 1.5 h; A never.
+	// B was full by 1 h, from nobody knows when, and between 1 and 2 h: 1.5 h; A
+	// never.
 	u, _ := measure(ms, compare.Full)
-	if a, b := u.Figures[0], u.Figures[1]; a.Bounded != 2 || a.N != 0 || b.Mean != 1 || b.N != 2 || b.From.Verdict != compare.BoundOnly {
+	if a, b := u.Figures[0], u.Figures[1]; a.Bounded != 2 || a.Early != 0 || a.N != 0 || b.Mean != 1.5 || b.N != 1 || b.Bounded != 1 || b.Early != 1 || b.From.Verdict != compare.BoundOnly {
 		t.Errorf("full after %+v, %+v", a, b)
+	}
+}
+
+// Of pools that were full at the first look nobody knows since when, however
+// late the look: nothing is told of the time.
+func TestFullAtTheFirstLookTellsNoTime(t *testing.T) {
+	t.Parallel()
+	late := candle("A", 9, nil, burn(full(3)), burn(full(3)), burn(full(1)))
+	seen := candle("B", 9, nil, burn(width(2, 80), full(3)), burn(width(2, 80), full(3)), burn(width(3, 80), full(4)))
+	m, _ := measure(compare.Measures(judged(t, late, seen)), compare.Full)
+	if a, b := m.Figures[0], m.Figures[1]; a.N != 0 || a.Early != 3 || a.Bounded != 3 || b.N != 3 || b.Bounded != 0 || b.From.Verdict != compare.BoundOnly {
+		t.Errorf("%+v, %+v", a, b)
+	}
+}
+
+// A pairing's burn rate is the one that package life gives its own page, and
+// burns that weighed the same or more after are no rates. A burned 40 g in 4 h
+// and 6 g in 1 h: 46/5 = 9.2 g/h, where the mean of 10 and 6 would be 8.
+func TestOneBurnRatePerPairing(t *testing.T) {
+	t.Parallel()
+	four := burn()
+	four.Burn.MassBefore, four.Burn.MassAfter = ptr(quantity.Grams(100)), ptr(quantity.Grams(60))
+	logs := []journal.CandleLog{candle("A", 6, nil, four, burned(6), burned(0), burned(-2)), candle("B", 6, nil, burned(7))}
+	p := compare.OfPairing(*pairings(t, logs...)[6], logs)
+	m, _ := measure(compare.Measures([]compare.Side{p, p}), compare.Rate)
+	over := life.RatesOver(logs)
+	if f := m.Figures[0]; math.Abs(f.Mean-8.1) > 1e-9 || f.Mean != float64(over.Mean) || f.N != over.Candles || f.Seen != over.Burns {
+		t.Errorf("%+v, on its own page %+v", f, over)
+	}
+	m, _ = measure(compare.Measures(unjudged(logs[0], logs[1])), compare.Rate)
+	if f := m.Figures[0]; f.N != 2 || math.Abs(f.Mean-8) > 1e-9 {
+		t.Errorf("of the candle %+v", f)
 	}
 }
 
@@ -186,6 +241,37 @@ func TestPairings(t *testing.T) {
 		if v := m.Figures[2].From.Verdict; v != compare.NotAlike && v != compare.BoundOnly {
 			t.Errorf("%s: a candle beside a pairing is %s", m.Name, v)
 		}
+	}
+}
+
+// How many candles would tell two pairings' widths apart, by the normal
+// approximation 2 (1.960 + 0.842)² / d² (any book on sample sizes) for the
+// spread of candles: what is known of the mean of n candles, times the root of
+// n. Student's test wants one or two more.
+func TestCandlesWantedForWidths(t *testing.T) {
+	t.Parallel()
+	logs := []journal.CandleLog{candle("A", 6, nil, reads(78)), candle("B", 6, nil, reads(82)), candle("C", 6, nil, reads(80)),
+		candle("D", 7, nil, reads(80)), candle("E", 7, nil, reads(86)), candle("F", 7, nil, reads(84))}
+	ps := pairings(t, logs...)
+	m, _ := measure(compare.Measures([]compare.Side{compare.OfPairing(*ps[6], logs[:3]), compare.OfPairing(*ps[7], logs[3:])}), compare.Width)
+	d := m.Figures[1].From
+	candles := func(x *standings.Pairing) float64 { return math.Sqrt(3) * (x.Width.P90 - x.Width.P10) / 2.563103 }
+	effect := d.By / math.Sqrt((math.Pow(candles(ps[6]), 2)+math.Pow(candles(ps[7]), 2))/2)
+	want := 2 * math.Pow((1.959964+0.841621)/effect, 2)
+	if d.Verdict != compare.Open || !d.Believed || float64(d.Wanted) < want || float64(d.Wanted) > want+2.5 {
+		t.Errorf("%+v, wanted about %.1f", d, want)
+	}
+}
+
+// The width of one candle is no width of a pairing, whatever the standings
+// expect of its ladder.
+func TestOneCandleIsTooFewForWidths(t *testing.T) {
+	t.Parallel()
+	logs := []journal.CandleLog{candle("A", 6, nil, reads(70)), candle("B", 9, nil, reads(95)), candle("C", 9, nil, reads(96))}
+	ps := pairings(t, logs...)
+	m, _ := measure(compare.Measures([]compare.Side{compare.OfPairing(*ps[6], logs[:1]), compare.OfPairing(*ps[9], logs[1:])}), compare.Width)
+	if d := m.Figures[1].From; d.Verdict != compare.TooFew || d.Low != 0 || d.High != 0 {
+		t.Errorf("%+v", d)
 	}
 }
 

@@ -75,7 +75,7 @@ func PoolsOf(sides []Side, ruler quantity.Millimetres) Pools {
 }
 
 // sights are all checks that measured a width; of pairings without those that
-// were left out by hand.
+// do not count.
 func sights(sides []Side, ruler quantity.Millimetres) (out []sight) {
 	for i, s := range sides {
 		for _, l := range s.Logs {
@@ -83,7 +83,7 @@ func sights(sides []Side, ruler quantity.Millimetres) (out []sight) {
 			for _, b := range l.Burns {
 				for _, c := range b.Checks {
 					ratio, _, ok := meltpool.Reach(v, c.WidthA, c.WidthB, c.Full)
-					if !ok || c.At.Before(b.Burn.LitAt) || (s.Whole && c.LeftOut) {
+					if !ok || c.At.Before(b.Burn.LitAt) || (s.Whole && !counts(b, c)) {
 						continue
 					}
 					full := meltpool.IsFull(v, c.WidthA, c.WidthB, c.Full, ruler)
@@ -95,10 +95,13 @@ func sights(sides []Side, ruler quantity.Millimetres) (out []sight) {
 	return out
 }
 
-// slot is the place of an hour, never before the first.
-func slot(h, step quantity.Hours) quantity.Hours {
-	return max(step, quantity.Hours(math.Round(float64(h/step)))*step)
+// counts reports whether a check's width speaks for its pairing.
+func counts(b journal.BurnLog, c journal.Check) bool {
+	return journal.WidthsCount(b) == "" && journal.ReadingCounts(b.Burn, c) == ""
 }
+
+// slot is the place of an hour, never before the first.
+func slot(h, step quantity.Hours) quantity.Hours { return max(step, h.ToNearest(step)) }
 
 // hoursOf lists the places that something was read at.
 func hoursOf(all []sight, step quantity.Hours) []quantity.Hours {

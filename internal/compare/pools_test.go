@@ -2,6 +2,7 @@ package compare_test
 
 import (
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -67,19 +68,25 @@ func TestPlacesAreShared(t *testing.T) {
 }
 
 // A pairing's pool is the middle of its candles, a full one counted as the
-// wall; readings left out by hand do not count in it.
+// wall; readings left out by hand do not count in it, nor do those in a strong
+// draught or after the flame was out. A candle shows all of its own.
 func TestPoolsOfAPairing(t *testing.T) {
 	t.Parallel()
-	left := width(1, 20)
-	left.LeftOut = true
-	logs := []journal.CandleLog{candle("A", 6, nil, burn(width(1, 40), width(2, 60))), candle("B", 6, nil, burn(width(1, 50), full(2))), candle("C", 6, nil, burn(left, width(2, 70)))}
+	left := leftOut(width(1, 20))
+	windy := candle("D", 6, func(l *journal.CandleLog) { l.Burns[0].Burn.Draught = journal.DraughtStrong }, burn(width(1, 10), width(2, 10)))
+	short := candle("E", 6, func(l *journal.CandleLog) { l.Burns[0].Burn.OutAt = ptr(lit.Add(30 * time.Minute)) }, burn(width(1, 10), width(2, 10)))
+	logs := []journal.CandleLog{candle("A", 6, nil, burn(width(1, 40), width(2, 60))), candle("B", 6, nil, burn(width(1, 50), full(2))), candle("C", 6, nil, burn(left, width(2, 70))), windy, short}
 	p := compare.OfPairing(*pairings(t, logs...)[6], logs)
 	c := compare.PoolsOf([]compare.Side{p, p}, 1).Burns[0].Cells[0]
 	one, two := c.Pools[0], c.Pools[1]
 	if one.N != 2 || one.Ratio != 0.45 || one.Low != 0.4 || one.High != 0.5 || one.Check != nil {
 		t.Errorf("at one hour %+v", one)
 	}
-	if two.N != 3 || two.Ratio != 0.7 || two.High != 1 || two.Full != 1 || c.Burned != 3 || c.More != 0 {
+	if two.N != 3 || two.Ratio != 0.7 || two.High != 1 || two.Full != 1 || c.Burned != 5 || c.More != 0 {
 		t.Errorf("at two hours %+v of %d", two, c.Burned)
+	}
+	own := compare.PoolsOf(unjudged(logs[2], logs[3]), 1).Burns[0].Cells
+	if a, b := own[0].Pools[0], own[1].Pools[0]; a.Ratio != 0.2 || a.Check == nil || !a.Check.LeftOut || b.Ratio != 0.1 {
+		t.Errorf("candles by themselves: %+v, %+v", a, b)
 	}
 }

@@ -38,6 +38,9 @@ type VerdictFigures struct {
 
 	Faults []FaultCount `json:"faults,omitempty"`
 	Hard   []string     `json:"hard,omitempty"` // findings that stand against it, in sentences
+	// HardKeys tell the findings of Hard apart, one for each: its rule and where
+	// it was seen. Verdicts from before they were kept have none.
+	HardKeys []string `json:"hard_keys,omitempty"`
 
 	Rate       *RateSpan     `json:"rate,omitempty"`
 	Label      *LabelFigures `json:"label,omitempty"`
@@ -78,11 +81,14 @@ type RateSpan struct {
 }
 
 // LabelFigures is how long candles lasted that were burned to the end, and the
-// bound that nine in ten outlast at 90 % confidence; nil without enough.
+// bound that nine in ten outlast at 90 % confidence; nil without enough. Doubts
+// are what was to be said against the bound, in sentences; verdicts from before
+// they were kept have none.
 type LabelFigures struct {
 	Candles int             `json:"candles"`
 	Mean    quantity.Hours  `json:"mean"`
 	Bound   *quantity.Hours `json:"bound,omitempty"`
+	Doubts  []string        `json:"doubts,omitempty"`
 }
 
 // SmokeFigures is the mean after-smoke over burns, and the limit of the day.

@@ -74,7 +74,7 @@ type Measured struct {
 	Surface   Estimate // share of the vessel's inside that the pool covers
 	Slant     float64  // degrees between the line of sight and straight down
 	Shift     float64  // mm by which perspective may move the pool's centre
-	Full      bool     // the edge cannot be told from the wall anywhere
+	Full      bool     // the edge cannot be told from the wall anywhere, and does not lie outside all round
 	Warnings  []string
 }
 
@@ -127,9 +127,12 @@ const (
 )
 
 // doubts adds what is to be said about a measurement in words, and whether the
-// pool is full.
+// pool is full. One that lies outside the wall all round is not: its marks say
+// nothing.
 func (m *Measured) doubts(v Vessel) {
-	m.Full = m.Widest.At <= touches+2*m.Widest.SD && m.Widest.SD <= sureFull*float64(v.Across())
+	slack := 2*m.Narrowest.SD + outside
+	beyond := m.Widest.At < -slack
+	m.Full = !beyond && m.Widest.At <= touches+2*m.Widest.SD && m.Widest.SD <= sureFull*float64(v.Across())
 	for _, w := range m.Wall.Warnings {
 		m.Warnings = append(m.Warnings, "wall: "+w)
 	}
@@ -142,9 +145,9 @@ func (m *Measured) doubts(v Vessel) {
 	if m.Slant > strongTilt {
 		m.Warnings = append(m.Warnings, "strong slant: seen this flat, a small slip of a mark is a large one in the vessel")
 	}
-	switch slack := 2*m.Narrowest.SD + outside; {
-	case m.Widest.At < -slack:
-		m.Warnings = append(m.Warnings, "the pool is marked outside the wall all round: perhaps the two lines were exchanged")
+	switch {
+	case beyond:
+		m.Warnings = append(m.Warnings, "the pool's marks lie outside the wall's: were they exchanged?")
 	case m.Narrowest.At < -slack:
 		m.Warnings = append(m.Warnings, "the pool's edge is marked outside the wall at one place")
 	}

@@ -14,6 +14,10 @@ func (h Hours) WholeDown() Shown {
 	return Shown{Number(math.Max(math.Floor(float64(h)+1e-9), 0), 0), "h"}
 }
 
+// ToNearest is the nearest whole number of steps, halves away from nothing; for
+// places on a scale of hours. The step is more than nothing.
+func (h Hours) ToNearest(step Hours) Hours { return Hours(math.Round(float64(h/step))) * step }
+
 // ShowFall shows how fast a level falls, from what it falls in one hour: to a
 // tenth of a millimetre, or to a hundredth of an inch.
 func (u Units) ShowFall(perHour Millimetres) Shown {

@@ -36,3 +36,12 @@ func TestNearestHour(t *testing.T) {
 		}
 	}
 }
+
+func TestNearestStep(t *testing.T) {
+	t.Parallel()
+	for h, want := range map[quantity.Hours]quantity.Hours{0.98: 1, 1.24: 1, 1.25: 1.5, 1.7: 1.5, 0.2: 0, -0.3: -0.5} {
+		if got := h.ToNearest(0.5); got != want {
+			t.Errorf("%v is nearest to %v, want %v", float64(h), float64(got), float64(want))
+		}
+	}
+}

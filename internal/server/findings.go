@@ -2,7 +2,6 @@ package server
 
 import (
 	"context"
-	"encoding/csv"
 	"net/http"
 
 	"github.com/go-chi/chi/v5"
@@ -10,6 +9,7 @@ import (
 	"rimward/internal/influence"
 	"rimward/internal/journal"
 	"rimward/internal/safety"
+	"rimward/web/chart"
 	"rimward/web/page"
 )
 
@@ -52,13 +52,12 @@ func (s *Server) sendPairingFindings(w http.ResponseWriter, r *http.Request, v v
 	return s.sendTable(w, r, "findings-pairing", page.FindingsTable(fs, v.view))
 }
 
-// sendTable sends rows as comma-separated values (RFC 4180).
+// sendTable sends rows under their head as comma-separated values, as charts
+// send theirs.
 func (s *Server) sendTable(w http.ResponseWriter, r *http.Request, name string, rows [][]string) error {
 	w.Header().Set("Content-Type", "text/csv; charset=utf-8")
 	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`.csv"`)
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	if err := out.WriteAll(rows); err != nil {
+	if err := chart.CSV(w, chart.Table{Head: rows[0], Rows: rows[1:]}); err != nil {
 		s.log.Info("table not delivered", "path", r.URL.Path, "err", err)
 	}
 	return nil

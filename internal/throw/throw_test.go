@@ -89,6 +89,18 @@ func TestThreeExecutives(t *testing.T) {
 	}
 }
 
+// ASTM E544-18 asks for eight judgements at least: seven are indicative only,
+// eight are not.
+func TestEightJudgementsAreEnough(t *testing.T) {
+	t.Parallel()
+	for n, indicative := range map[int]bool{7: true, 8: false, 9: false} {
+		rows := slices.Repeat([][]float64{{3, 1, 5}}, n)
+		if c := Compare(rows); c.Complete != n || c.Indicative != indicative {
+			t.Errorf("%d judgements: %+v", n, c)
+		}
+	}
+}
+
 // The worked value of 12 assessors and 4 products is 12.40 (ISO 8587's formula,
 // from memory).
 func TestLeastDifference(t *testing.T) {

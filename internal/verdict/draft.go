@@ -57,14 +57,25 @@ func claimText(v journal.Verdict) string {
 		return ""
 	case l == nil:
 		return "No candle was burned to the end yet, so nothing speaks for this time. Keep it all the same?"
-	case l.Bound != nil && *v.ClaimedHours > *l.Bound:
+	case l.Bound == nil:
+		return unboundText(*v.ClaimedHours, *l) + " Keep it all the same?"
+	case *v.ClaimedHours > *l.Bound:
 		return "This is longer than the " + l.Bound.WholeDown().String() + " that nine candles in ten are sure enough to last. Keep it all the same?"
 	}
-	c, ok := life.NewClaim(*v.ClaimedHours, l.Mean)
-	if ok && (c.Says == life.ClaimOver || c.Says == life.ClaimUnder && l.Bound == nil) {
-		return "This lies more than " + quantity.Fraction(life.ClaimWithin).Percent().String() + " from the " + l.Mean.Decimal().String() + " measured on average. Is it right?"
-	}
 	return ""
+}
+
+// unboundText says of a claimed time that nothing says how long nine in ten
+// candles last, and how far it lies from their mean.
+func unboundText(h quantity.Hours, l journal.LabelFigures) string {
+	text := "The candles burned to the end lasted too differently to say what nine in ten last."
+	if l.Candles < life.LabelNeeds {
+		text = "Only " + count(l.Candles, "candle was", "candles were") + " burned to the end, and it takes " + quantity.Number(life.LabelNeeds, 0) + " to say what nine in ten last."
+	}
+	if c, ok := life.NewClaim(h, l.Mean); ok && c.Says != life.ClaimInside {
+		text += " This lies more than " + quantity.Fraction(life.ClaimWithin).Percent().String() + " from the " + l.Mean.Decimal().String() + " measured on average."
+	}
+	return text
 }
 
 // Ready reports whether a pairing could be ready for a verdict by what the

@@ -3,9 +3,11 @@ package verdict
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
+	"rimward/internal/stats"
 )
 
 // Figure names one line of the figures.
@@ -47,7 +49,8 @@ const (
 
 // Drift compares frozen figures with those of now, line by line. A change
 // matters when the figure now lies outside the interval it had, when a hard
-// finding or a fault is new, or when other candles are behind it.
+// finding is new or gone, when a fault is new or seen clearly more or less
+// often, or when other candles are behind it.
 func Drift(frozen, now journal.VerdictFigures) []Line {
 	return []Line{
 		counts(frozen, now),
@@ -100,11 +103,15 @@ func counts(frozen, now journal.VerdictFigures) Line {
 	return matters(Counts, frozen.AllBurns != now.AllBurns || frozen.Burns != now.Burns || frozen.Telling != now.Telling, why)
 }
 
-// without counts the candles of one list that are not in the other.
-func without(list, other []journal.ID) int {
-	n := 0
-	for _, id := range list {
-		if !slices.Contains(other, id) {
+// without counts what one list holds that the other does not, each as often as
+// it is there.
+func without[T comparable](list, other []T) int {
+	left, n := map[T]int{}, 0
+	for _, x := range other {
+		left[x]++
+	}
+	for _, x := range list {
+		if left[x]--; left[x] < 0 {
 			n++
 		}
 	}
@@ -112,20 +119,29 @@ func without(list, other []journal.ID) int {
 }
 
 // width compares two widths by their middle. Where no reading was short of the
-// wall only the lower end is known, and compared.
+// wall only the lower end is known: it matters where the two cannot both be.
 func width(f Figure, frozen, now journal.VerdictFigures, was, is journal.WidthSpan) Line {
 	if !frozen.Enough || !now.Enough {
 		return Line{Figure: f, Moved: frozen.Enough != now.Enough}
 	}
 	if frozen.AtLeast || now.AtLeast {
-		return Line{Figure: f, Moved: frozen.AtLeast != now.AtLeast || apart(was.P10, is.P10, movedWidth)}
+		moved := frozen.AtLeast != now.AtLeast || apart(was.P10, is.P10, movedWidth)
+		wider := now.AtLeast && !frozen.AtLeast && is.P10 > was.P90
+		narrower := frozen.AtLeast && !now.AtLeast && is.P90 < was.P10
+		return matters(f, moved, whyWidth(f, wider || narrower))
 	}
 	moved := apart(was.P50, is.P50, movedWidth) || apart(was.P10, is.P10, movedWidth) || apart(was.P90, is.P90, movedWidth)
-	why := ""
-	if is.P50 < was.P10 || is.P50 > was.P90 {
-		why = map[Figure]string{Width: "The average width lies outside the interval it had.", Next: "The next candle’s width lies outside the interval it had."}[f]
+	return matters(f, moved, whyWidth(f, is.P50 < was.P10 || is.P50 > was.P90))
+}
+
+func whyWidth(f Figure, outside bool) string {
+	switch {
+	case !outside:
+		return ""
+	case f == Width:
+		return "The average width lies outside the interval it had."
 	}
-	return matters(f, moved, why)
+	return "The next candle’s width lies outside the interval it had."
 }
 
 func full(frozen, now journal.VerdictFigures) Line {
@@ -177,29 +193,69 @@ func place(frozen, now journal.VerdictFigures) Line {
 	return matters(Place, frozen.Rank != now.Rank || frozen.Ranked != now.Ranked, why)
 }
 
+// hard tells findings apart by their rule and place, or by their words where a
+// verdict was made before these were kept.
 func hard(frozen, now journal.VerdictFigures) Line {
-	why := ""
-	switch more := len(now.Hard) - len(frozen.Hard); {
-	case more > 0:
-		why = count(more, "hard finding is", "hard findings are") + " new."
-	case more < 0:
-		why = count(-more, "hard finding is", "hard findings are") + " gone."
+	was, is := frozen.Hard, now.Hard
+	if len(frozen.HardKeys) == len(was) && len(now.HardKeys) == len(is) {
+		was, is = frozen.HardKeys, now.HardKeys
 	}
-	return matters(Hard, !slices.Equal(frozen.Hard, now.Hard), why)
+	fresh, gone := without(is, was), without(was, is)
+	why := ""
+	if fresh > 0 {
+		why = count(fresh, "hard finding is", "hard findings are") + " new."
+	}
+	if gone > 0 {
+		why = strings.TrimSpace(why + " " + count(gone, "hard finding is", "hard findings are") + " gone.")
+	}
+	return matters(Hard, false, why)
 }
 
+// faults are compared by name, and those seen both times by their share.
 func faults(frozen, now journal.VerdictFigures) Line {
-	var fresh []string
+	var fresh, more, less []string
 	for _, f := range now.Faults {
-		if !slices.ContainsFunc(frozen.Faults, func(x journal.FaultCount) bool { return x.Name == f.Name }) {
+		i := slices.IndexFunc(frozen.Faults, func(x journal.FaultCount) bool { return x.Name == f.Name })
+		switch {
+		case i < 0:
 			fresh = append(fresh, f.Name)
+		case oftener(frozen.Faults[i], f):
+			more = append(more, f.Name)
+		case seldomer(frozen.Faults[i], f):
+			less = append(less, f.Name)
 		}
 	}
-	why := ""
-	if len(fresh) > 0 {
-		why = "A fault is new since then: " + joined(fresh) + "."
+	var why []string
+	for _, x := range []struct {
+		said  string
+		names []string
+	}{{"A fault is new since then: ", fresh}, {"Seen clearly more often than then: ", more}, {"Seen clearly less often than then: ", less}} {
+		if len(x.names) > 0 {
+			why = append(why, x.said+joined(x.names)+".")
+		}
 	}
-	return matters(Faults, !slices.Equal(frozen.Faults, now.Faults), why)
+	return matters(Faults, !slices.Equal(frozen.Faults, now.Faults), strings.Join(why, " "))
+}
+
+// When a fault counts as seen more often: the 95 % intervals of the two shares
+// do not meet, or the share is oftenerBy times what it was, in oftenerFrom
+// burns or more (app defaults).
+const (
+	oftenerBy   = 2
+	oftenerFrom = 3
+	shareLevel  = 0.95
+)
+
+func oftener(was, is journal.FaultCount) bool {
+	_, high := stats.WilsonInterval(was.Burns, was.Of, shareLevel)
+	low, _ := stats.WilsonInterval(is.Burns, is.Of, shareLevel)
+	return low > high || is.Burns >= oftenerFrom && is.Burns*was.Of >= oftenerBy*was.Burns*is.Of
+}
+
+func seldomer(was, is journal.FaultCount) bool {
+	low, _ := stats.WilsonInterval(was.Burns, was.Of, shareLevel)
+	_, high := stats.WilsonInterval(is.Burns, is.Of, shareLevel)
+	return high < low
 }
 
 func rate(was, is *journal.RateSpan) Line {

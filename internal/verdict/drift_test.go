@@ -65,19 +65,31 @@ func TestDrift(t *testing.T) {
 		"overtaken":                     {func(f *journal.VerdictFigures) { f.Rank = 2 }, "place!"},
 		"one more to compare with":      {func(f *journal.VerdictFigures) { f.Ranked = 3 }, "place"},
 		"a new hard finding":            {func(f *journal.VerdictFigures) { f.Hard = append(f.Hard, "The vessel cracked.") }, "hard!"},
-		"a hard finding withdrawn":      {func(f *journal.VerdictFigures) { f.Hard = nil }, "hard!"},
-		"the same fault again":          {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 2, Of: 13}} }, "faults"},
+		"another hard finding instead": {func(f *journal.VerdictFigures) {
+			f.Hard = []string{"1-B, burn 2: There is a flame on the pool."}
+		}, "hard!"},
+		"the same hard finding twice": {func(f *journal.VerdictFigures) { f.Hard = append(f.Hard, f.Hard...) }, "hard!"},
+		"a hard finding withdrawn":    {func(f *journal.VerdictFigures) { f.Hard = nil }, "hard!"},
+		"the same fault again":        {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 2, Of: 13}} }, "faults"},
+		// The 95 % intervals of Wilson, 1 of 12: 0.015 to 0.354, and 12 of 12: 0.757
+		// to 1 (R, prop.test(correct = FALSE), from memory).
+		"a fault in every burn":         {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 12, Of: 12}} }, "faults!"},
+		"a fault in thrice the share":   {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 3, Of: 12}} }, "faults!"},
+		"a fault in twice the share":    {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 3, Of: 18}} }, "faults!"},
+		"in less than twice the share":  {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 3, Of: 19}} }, "faults"},
+		"in twice the share, two burns": {func(f *journal.VerdictFigures) { f.Faults = []journal.FaultCount{{Name: "soot", Burns: 2, Of: 3}} }, "faults"},
 		"a new fault": {func(f *journal.VerdictFigures) {
 			f.Faults = append(f.Faults, journal.FaultCount{Name: "sweating", Burns: 1, Of: 9})
 		}, "faults!"},
-		"faster, within":             {func(f *journal.VerdictFigures) { f.Rate.Mean = 6.5 }, "rate"},
-		"faster than its interval":   {func(f *journal.VerdictFigures) { f.Rate.Mean = 6.6 }, "rate!"},
-		"never weighed":              {func(f *journal.VerdictFigures) { f.Rate = nil }, "rate"},
-		"a longer label time":        {func(f *journal.VerdictFigures) { f.Label.Bound = p(quantity.Hours(36.5)) }, "label"},
-		"a shorter one":              {func(f *journal.VerdictFigures) { f.Label.Bound = p(quantity.Hours(34.9)) }, "label!"},
-		"none any more":              {func(f *journal.VerdictFigures) { f.Label = nil }, "label!"},
-		"after-smoke over its limit": {func(f *journal.VerdictFigures) { f.AfterSmoke.Mean = 30.5 }, "after-smoke!"},
-		"after-smoke longer":         {func(f *journal.VerdictFigures) { f.AfterSmoke.Mean = 30 }, "after-smoke"},
+		"faster, within":               {func(f *journal.VerdictFigures) { f.Rate.Mean = 6.5 }, "rate"},
+		"faster than its interval":     {func(f *journal.VerdictFigures) { f.Rate.Mean = 6.6 }, "rate!"},
+		"never weighed":                {func(f *journal.VerdictFigures) { f.Rate = nil }, "rate"},
+		"a longer label time":          {func(f *journal.VerdictFigures) { f.Label.Bound = p(quantity.Hours(36.5)) }, "label"},
+		"shorter, the same on a label": {func(f *journal.VerdictFigures) { f.Label.Bound = p(quantity.Hours(35.05)) }, "label"},
+		"a shorter one":                {func(f *journal.VerdictFigures) { f.Label.Bound = p(quantity.Hours(34.9)) }, "label!"},
+		"none any more":                {func(f *journal.VerdictFigures) { f.Label = nil }, "label!"},
+		"after-smoke over its limit":   {func(f *journal.VerdictFigures) { f.AfterSmoke.Mean = 30.5 }, "after-smoke!"},
+		"after-smoke longer":           {func(f *journal.VerdictFigures) { f.AfterSmoke.Mean = 30 }, "after-smoke"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			now := frozen()
@@ -112,5 +124,70 @@ func TestDriftOfAWidthThatHasNoUpperEnd(t *testing.T) {
 	now.AtLeast = false
 	if got := drifted(verdict.Drift(was, now)); got != "width next" {
 		t.Errorf("moved %q", got)
+	}
+}
+
+// A width that is now only known to be at least 140 mm cannot be one between
+// 98 and 110, nor the other way round; at least 110 can.
+func TestDriftToAWidthThatCannotBeTheSame(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		least quantity.Millimetres
+		want  string
+	}{{140, "width! next!"}, {114, "width! next"}, {110, "width next"}, {90, "width next"}} {
+		now := frozen()
+		now.AtLeast = true
+		now.Width, now.Next = journal.WidthSpan{P10: c.least, P50: 300, P90: 400}, journal.WidthSpan{P10: c.least, P50: 300, P90: 400}
+		if got := drifted(verdict.Drift(frozen(), now)); got != c.want {
+			t.Errorf("at least %v: moved %q, want %q", c.least, got, c.want)
+		}
+		if got := drifted(verdict.Drift(now, frozen())); got != c.want {
+			t.Errorf("back from at least %v: moved %q, want %q", c.least, got, c.want)
+		}
+	}
+}
+
+// A fault that went from every burn to hardly any matters as well.
+func TestDriftOfAFaultSeenLess(t *testing.T) {
+	t.Parallel()
+	was, now := frozen(), frozen()
+	was.Faults[0].Burns = 12
+	lines := verdict.Drift(was, now)
+	if why := strings.Join(verdict.Matters(lines), " "); why != "Seen clearly less often than then: soot." {
+		t.Errorf("says %q", why)
+	}
+}
+
+// Clearly more often without being twice as often: 40 of 100 has the 95 %
+// interval 0.309 to 0.498, 70 of 100 has 0.604 to 0.781 (Wilson, by hand).
+func TestDriftOfAFaultSeenMore(t *testing.T) {
+	t.Parallel()
+	for burns, want := range map[int]string{70: "faults!", 55: "faults"} {
+		was, now := frozen(), frozen()
+		was.Faults, now.Faults = []journal.FaultCount{{Name: "soot", Burns: 40, Of: 100}}, []journal.FaultCount{{Name: "soot", Burns: burns, Of: 100}}
+		if got := drifted(verdict.Drift(was, now)); got != want {
+			t.Errorf("%d of 100: moved %q, want %q", burns, got, want)
+		}
+	}
+}
+
+// Findings are told apart by rule and place: other words for one, as after a
+// change of units, are no new finding; another rule in the same words is.
+func TestDriftOfHardFindingsGoesByRuleAndPlace(t *testing.T) {
+	t.Parallel()
+	was, now := frozen(), frozen()
+	was.HardKeys, now.HardKeys, now.Hard = []string{"hot/1/2/3"}, []string{"hot/1/2/3"}, []string{"The glass was at 203 °F."}
+	if got := drifted(verdict.Drift(was, now)); got != "" {
+		t.Errorf("other words: moved %q", got)
+	}
+	now.HardKeys, now.Hard = []string{"soot/1/2/4"}, was.Hard
+	lines := verdict.Drift(was, now)
+	if why := strings.Join(verdict.Matters(lines), " "); why != "1 hard finding is new. 1 hard finding is gone." {
+		t.Errorf("another finding: says %q", why)
+	}
+	was.HardKeys = nil // from before they were kept
+	now.Hard = was.Hard
+	if got := drifted(verdict.Drift(was, now)); got != "" {
+		t.Errorf("by words: moved %q", got)
 	}
 }

@@ -8,6 +8,7 @@
 package verdict
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -46,7 +47,7 @@ func Freeze(e Evidence) journal.VerdictFigures {
 		f.Faults = append(f.Faults, journal.FaultCount{Name: x.Name, Burns: x.Burns, Of: x.Of})
 	}
 	for _, x := range p.Hard {
-		f.Hard = append(f.Hard, hardText(x))
+		f.Hard, f.HardKeys = append(f.Hard, hardText(x)), append(f.HardKeys, hardKey(x))
 	}
 	lived(&f, e)
 	f.Missing = namesOf(measured(f))
@@ -75,11 +76,17 @@ func hardText(f safety.Finding) string {
 	return f.Candle + ", burn " + quantity.Number(float64(f.Burn), 0) + ": " + f.Text
 }
 
+// hardKey tells a finding from others by its rule and where it was seen, so
+// that other words for it or a corrected reading make no other finding.
+func hardKey(f safety.Finding) string {
+	return fmt.Sprintf("%s/%d/%d/%d", f.Rule, f.CandleID, f.Burn, f.Check)
+}
+
 // lived fills in how fast and how long the candles burned.
 func lived(f *journal.VerdictFigures, e Evidence) {
 	label := life.LabelTime(e.Logs, e.Limits.WaxLeft())
 	if f.Ended = len(label.Ended); f.Ended > 0 {
-		f.Label = &journal.LabelFigures{Candles: f.Ended, Mean: label.Mean}
+		f.Label = &journal.LabelFigures{Candles: f.Ended, Mean: label.Mean, Doubts: label.Doubts}
 		if label.Enough() && !label.Useless() {
 			f.Label.Bound = &label.Bound
 		}

@@ -101,6 +101,10 @@ func TestWhatIsMissing(t *testing.T) {
 		"after-smoke under the older limit": {func(e *verdict.Evidence) {
 			e.Logs[0], e.Limits = burned(1, 4, true, 24, 33, 28), safety.NewLimits(map[string]float64{"after_smoke": 20})
 		}, hands, "after_smoke"},
+		"not a withdrawn burn's after-smoke": {func(e *verdict.Evidence) {
+			e.Logs[0] = burned(1, 4, true, 10, 90)
+			e.Logs[0].Burns[1].Burn.Gone = p(lit)
+		}, hands, ""},
 		"nothing at the very limit": {func(e *verdict.Evidence) { e.Logs[0] = burned(1, 4, true, 30) }, hands, ""},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -131,7 +135,7 @@ func TestWhatIsMissing(t *testing.T) {
 func TestFrozenFigures(t *testing.T) {
 	t.Parallel()
 	f := verdict.Freeze(evidence(func(e *verdict.Evidence) {
-		e.Pairing.Hard = []safety.Finding{{Text: "The vessel cracked.", Candle: "2-D", Burn: 4}, {Text: "Soot."}}
+		e.Pairing.Hard = []safety.Finding{{Rule: "cracked", Text: "The vessel cracked.", Candle: "2-D", CandleID: 12, Burn: 4, Check: 7}, {Text: "Soot."}}
 		e.Logs[0] = burned(1, 4, true, 24, 33, 28)
 		*e.Logs[1].Burns[3].Burn.MassAfter += 12
 		*e.Logs[2].Burns[3].Burn.MassAfter -= 12
@@ -140,9 +144,9 @@ func TestFrozenFigures(t *testing.T) {
 		Schema: 1, At: lit.AddDate(0, 1, 0), Revision: 41, Candles: []journal.ID{1, 2, 3}, Telling: 3, Burns: 12, AllBurns: 13, Ended: 3, Enough: true,
 		Wall: 100, Target: quantity.Hours(100 / 25.4), Width: journal.WidthSpan{P10: 98, P50: 104, P90: 110}, Next: journal.WidthSpan{P10: 95, P50: 104, P90: 114},
 		Full: journal.HoursSpan{P10: p(quantity.Hours(2)), P50: p(quantity.Hours(2.5))}, Never: 0.05, OnTarget: 0.8, Closest: 0.9, Closeness: 99, Rank: 1, Ranked: 2,
-		Faults: []journal.FaultCount{{Name: "soot", Burns: 1, Of: 12}}, Hard: []string{"2-D, burn 4: The vessel cracked.", "Soot."},
+		Faults: []journal.FaultCount{{Name: "soot", Burns: 1, Of: 12}}, Hard: []string{"2-D, burn 4: The vessel cracked.", "Soot."}, HardKeys: []string{"cracked/12/4/7", "/0/0/0"},
 		Rate:       &journal.RateSpan{Mean: 6, Low: p(quantity.GramsPerHour(6 - 0.7452413135)), High: p(quantity.GramsPerHour(6 + 0.7452413135)), Candles: 3, Burns: 12},
-		Label:      &journal.LabelFigures{Candles: 3, Mean: 40, Bound: p(quantity.Hours(40))},
+		Label:      &journal.LabelFigures{Candles: 3, Mean: 40, Bound: p(quantity.Hours(40)), Doubts: labelDoubts},
 		AfterSmoke: &journal.SmokeFigures{Mean: quantity.Seconds(85.0 / 3), Burns: 3, Limit: 30},
 		Missing:    []string{"no hard finding"},
 	}
@@ -156,6 +160,59 @@ func TestFrozenFigures(t *testing.T) {
 	}
 	if diff := cmp.Diff(f, back); err != nil || diff != "" {
 		t.Errorf("kept as JSON and read back: %v\n%s", err, diff)
+	}
+}
+
+// labelDoubts are what package life doubts of three candles of one pour that
+// lasted alike to the minute.
+var labelDoubts = []string{
+	"All these candles come from 1 pour. Other pours may last differently, and nothing here shows by how much: the bound holds for candles of that pour only. Burn candles of at least 3 pours before a time is printed.",
+	"With so few candles the bound stands far below their mean: every further candle burned to the end brings it up if they last alike. It takes their lives to scatter evenly about the mean, and so few cannot show whether they do.",
+	"All lasted exactly as long: how far others may lie from them is not known.",
+}
+
+// Candles that were burned too low, that stopped on the way or were not filled
+// alike: what is to be doubted of the bound stays with it.
+func TestDoubtsAboutTheLabelAreFrozen(t *testing.T) {
+	t.Parallel()
+	f := verdict.Freeze(evidence(func(e *verdict.Evidence) {
+		for i := range e.Logs {
+			e.Logs[i].Candle.Filled = p(quantity.Grams(200 + 30*i))
+		}
+		e.Logs[1].Burns[2].Burn.Ending = journal.WentOut
+	}))
+	said := strings.Join(f.Label.Doubts, " ")
+	for _, says := range []string{"not filled alike", "went out by themselves"} {
+		if !strings.Contains(said, says) {
+			t.Errorf("the doubts %q do not say %q", said, says)
+		}
+	}
+}
+
+// Verdicts from before doubts and keys were kept still read.
+func TestOlderFiguresStillRead(t *testing.T) {
+	t.Parallel()
+	var f journal.VerdictFigures
+	if err := json.Unmarshal([]byte(`{"schema":1,"hard":["Soot."],"label":{"candles":3,"mean":40,"bound":35.2}}`), &f); err != nil {
+		t.Fatal(err)
+	}
+	if f.Label == nil || f.Label.Bound == nil || *f.Label.Bound != 35.2 || f.Label.Doubts != nil || f.HardKeys != nil || len(f.Hard) != 1 {
+		t.Errorf("%+v", f)
+	}
+}
+
+// Without a bound nothing says what nine in ten last, and why is said.
+func TestAClaimWithoutABoundIsAskedAbout(t *testing.T) {
+	t.Parallel()
+	for candles, want := range map[int]string{
+		1: "Only 1 candle was burned to the end, and it takes 3 to say what nine in ten last. Keep it all the same?",
+		2: "Only 2 candles were burned to the end, and it takes 3 to say what nine in ten last. Keep it all the same?",
+		3: "The candles burned to the end lasted too differently to say what nine in ten last. Keep it all the same?",
+	} {
+		v := journal.Verdict{ClaimedHours: p(quantity.Hours(40)), Figures: journal.VerdictFigures{Label: &journal.LabelFigures{Candles: candles, Mean: 40}}}
+		if d := verdict.Doubts(v); len(d) != 1 || d[0].Text != want {
+			t.Errorf("%d candles: %+v", candles, d)
+		}
 	}
 }
 
@@ -203,7 +260,7 @@ func TestDoubts(t *testing.T) {
 		"a claim nothing speaks for":    {journal.Verdict{ClaimedHours: p(quantity.Hours(30))}, "claimed_hours"},
 		"a claim at the bound":          {journal.Verdict{ClaimedHours: p(quantity.Hours(38)), Figures: journal.VerdictFigures{Label: label(40, p(quantity.Hours(38)))}}, ""},
 		"a claim above the bound":       {journal.Verdict{ClaimedHours: p(quantity.Hours(38.1)), Figures: journal.VerdictFigures{Label: label(40, p(quantity.Hours(38)))}}, "claimed_hours"},
-		"a claim within ten per cent":   {journal.Verdict{ClaimedHours: p(quantity.Hours(44)), Figures: journal.VerdictFigures{Label: label(40, nil)}}, ""},
+		"a claim with no bound":         {journal.Verdict{ClaimedHours: p(quantity.Hours(44)), Figures: journal.VerdictFigures{Label: label(40, nil)}}, "claimed_hours"},
 		"a claim beyond ten per cent":   {journal.Verdict{ClaimedHours: p(quantity.Hours(44.1)), Figures: journal.VerdictFigures{Label: label(40, nil)}}, "claimed_hours"},
 		"a claim too short by as much":  {journal.Verdict{ClaimedHours: p(quantity.Hours(35.9)), Figures: journal.VerdictFigures{Label: label(40, nil)}}, "claimed_hours"},
 		"a cautious claim":              {journal.Verdict{ClaimedHours: p(quantity.Hours(20)), Figures: journal.VerdictFigures{Label: label(40, p(quantity.Hours(28)))}}, ""},

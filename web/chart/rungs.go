@@ -18,7 +18,7 @@ type RungSpec struct {
 	Value           func(float64) string // axis numbers without unit; nil is plain
 }
 
-// Rung is one wick: the width that eight in ten keep within, and its middle.
+// Rung is one wick: the width that it keeps within with 8 chances in 10, and its middle.
 type Rung struct {
 	Label          string // the wick's, under the axis
 	Shown          string // its middle in words, beside its mark; empty is not shown

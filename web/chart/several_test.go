@@ -43,7 +43,7 @@ func windows() SpanSpec {
 
 // ladder is an invented ladder: three wicks burned, three guessed.
 func ladder() RungSpec {
-	return RungSpec{ID: "ladder", Title: "Width at 3 h along the ladder", Desc: "Six wicks.", Unit: "mm", Wall: 76, WallLabel: "wall 76 mm", BandLabel: "on target", Caption: "Eight in ten keep within a line.",
+	return RungSpec{ID: "ladder", Title: "Width at 3 h along the ladder", Desc: "Six wicks.", Unit: "mm", Wall: 76, WallLabel: "wall 76 mm", BandLabel: "on target", Caption: "The average lies within the line, 8 chances in 10.",
 		Rungs: []Rung{
 			{Label: "4", Low: 50, Mid: 58, High: 66, Guess: true, Soon: 92},
 			{Label: "5", Shown: "63", Low: 60, Mid: 63, High: 66, Soon: 92},

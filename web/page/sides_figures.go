@@ -14,38 +14,27 @@ import (
 // first.
 func sidesFigures(facts []compare.Fact, sides []compare.Side, v View) []SidesGroup {
 	g := SidesGroup{Title: "What they came to", Rows: amounts(facts, sides, v)}
-	open := 0
+	var spans spansShown
 	for _, m := range compare.Measures(sides) {
 		w := measureWords(m.Name, hourText(sides), v)
 		row := SidesRow{Label: w.label}
 		for i, f := range m.Figures {
 			row.Cells = append(row.Cells, figureCell(f, sides[i], w))
-			if f.From.Verdict == compare.Told || f.From.Verdict == compare.Open {
-				open++
-			}
+			spans.count(f.From)
 		}
 		g.Rows = append(g.Rows, row)
 	}
-	g.Note = figuresNote(sides, open)
+	g.Note = figuresNote(sides, spans)
 	return ifRows(g)
 }
 
 // figuresNote says what differences are from, and what they may be taken for.
-func figuresNote(sides []compare.Side, intervals int) string {
+func figuresNote(sides []compare.Side, spans spansShown) string {
 	if len(sides) < compare.Fewest {
 		return ""
 	}
 	out := "Differences are from the first column, " + sides[0].Name + "."
-	if intervals > 0 {
-		out += " Each span holds the true difference 19 times in 20"
-		switch {
-		case intervals >= 30:
-			out += "; of " + strconv.Itoa(intervals) + " spans, one to three can be expected to miss it"
-		case intervals >= 10:
-			out += "; of " + strconv.Itoa(intervals) + " spans, one can well be expected to miss it"
-		}
-		out += "."
-	}
+	out = joinWords(out, spans.words())
 	candles := 0
 	for _, s := range sides {
 		if !s.Whole {
@@ -57,6 +46,41 @@ func figuresNote(sides []compare.Side, intervals int) string {
 	}
 	if candles < len(sides) {
 		out += " A pairing’s figures are means over its candles."
+	}
+	return out
+}
+
+// spansShown counts the spans of differences by what they come from.
+type spansShown struct{ read, believed int }
+
+func (s *spansShown) count(d compare.Difference) {
+	switch {
+	case d.Verdict != compare.Told && d.Verdict != compare.Open:
+	case d.Believed:
+		s.believed++
+	default:
+		s.read++
+	}
+}
+
+// words say what the spans hold.
+func (s spansShown) words() string {
+	out := ""
+	if s.read > 0 {
+		out = "Each span holds the true difference 19 times in 20"
+		if s.believed > 0 {
+			out = "Each span but those of the widths holds the true difference 19 times in 20"
+		}
+		switch {
+		case s.read >= 30:
+			out += "; of " + strconv.Itoa(s.read) + " spans, one to three can be expected to miss it"
+		case s.read >= 10:
+			out += "; of " + strconv.Itoa(s.read) + " spans, one can well be expected to miss it"
+		}
+		out += "."
+	}
+	if s.believed > 0 {
+		out = joinWords(out, "A span of pairings’ widths is where the standings place the difference, 95 chances in 100. It rests on these readings and on what the standings expect of a ladder before any are in, so with few candles it says as much of that as of them.")
 	}
 	return out
 }
@@ -86,7 +110,7 @@ func measureWords(n compare.MeasureName, hour string, v View) measuring {
 		return measuring{"Reach at " + hour + ", of the wall", "wider", "narrower", percent, func(x float64) quantity.Shown { return points(quantity.Fraction(x)) }, "full at every look", lookedFull}
 	case compare.Full:
 		clock := func(x float64) quantity.Shown { return quantity.Shown{Number: tight(quantity.Hours(x).Clock())} }
-		return measuring{"Full pool after", "later", "sooner", clock, clock, "never full", "can’t tell by how much: some burns were never full"}
+		return measuring{"Full pool after", "later", "sooner", clock, clock, "never full", "can’t tell by how much: some burns were never full, or full at the first look"}
 	case compare.Rate:
 		rate := func(x float64) quantity.Shown { return quantity.GramsPerHour(x).Shown() }
 		return measuring{"Burn rate", "more", "less", rate, rate, "", ""}
@@ -109,7 +133,7 @@ func figureCell(f compare.Figure, s compare.Side, w measuring) SidesCell {
 	c := SidesCell{Apart: apartText(f.From, s.Whole, w), Told: f.From.Verdict == compare.Told}
 	switch {
 	case f.N == 0 || math.IsNaN(f.Mean):
-		c.Text, c.Small = w.bound, []string{unitsText(f.Seen, false)}
+		c.Text, c.Small = boundText(f, w), []string{unitsText(f.Seen, false)}
 	default:
 		x := w.show(f.Mean)
 		c.Text, c.Unit, c.Small = x.Number, x.Unit, []string{unitsText(f.N, s.Whole)}
@@ -117,11 +141,26 @@ func figureCell(f compare.Figure, s compare.Side, w measuring) SidesCell {
 		case f.Bounded == f.Seen:
 			c.Text = "at least " + c.Text
 		case f.Bounded > 0:
-			c.Small = append(c.Small, w.bound+" in "+strconv.Itoa(f.Bounded)+" of "+figured(f.Seen, "burn", "burns")+", which the mean leaves out")
+			c.Small = append(c.Small, boundText(f, w)+" in "+strconv.Itoa(f.Bounded)+" of "+figured(f.Seen, "burn", "burns")+", which the mean leaves out")
 		}
 	}
 	return c
 }
+
+// boundText says what the burns did that only bound a figure.
+func boundText(f compare.Figure, w measuring) string {
+	switch {
+	case f.Early == 0:
+		return w.bound
+	case f.Early == f.Bounded:
+		return fullAtFirst
+	}
+	return w.bound + " or " + fullAtFirst
+}
+
+// fullAtFirst is said of a time to a full pool that passed before anybody
+// looked.
+const fullAtFirst = "full at the first look"
 
 func unitsText(n int, whole bool) string {
 	if whole {

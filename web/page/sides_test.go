@@ -170,7 +170,7 @@ func TestApartInWords(t *testing.T) {
 		{"no spread", compare.Depth, compare.Difference{Verdict: compare.NoSpread, By: 1}, false, "1.0 mm deeper; all readings alike, so no span"},
 		{"degrees apart", compare.Wall, compare.Difference{Verdict: compare.Told, By: 5, Low: 2, High: 8}, false, "5 °C hotter, between 2 and 8 °C"},
 		{"sooner", compare.Full, compare.Difference{Verdict: compare.Told, By: -0.5, Low: -0.75, High: -0.25}, false, "30 min sooner, between 15 min and 45 min"},
-		{"bounds", compare.Full, compare.Difference{Verdict: compare.BoundOnly}, false, "can’t tell by how much: some burns were never full"},
+		{"bounds", compare.Full, compare.Difference{Verdict: compare.BoundOnly}, false, "can’t tell by how much: some burns were never full, or full at the first look"},
 		{"mixed", compare.Reach, compare.Difference{Verdict: compare.NotAlike, By: 0.05}, true, "5 points wider; no span between a candle and a pairing"},
 		{"nothing", compare.Rate, compare.Difference{Verdict: compare.Nothing}, false, ""},
 	} {
@@ -347,11 +347,45 @@ func TestSpansThatMiss(t *testing.T) {
 	t.Parallel()
 	two := sidesOf([]SidesThing{sideCandle("A", "6", nil), sideCandle("B", "7", nil)})
 	for n, want := range map[int]string{0: "", 9: "19 times in 20. A burn", 10: "of 10 spans, one can well", 30: "of 30 spans, one to three"} {
-		if got := figuresNote(two, n); !strings.Contains(got, want) || (n == 0 && strings.Contains(got, "19 times")) {
+		if got := figuresNote(two, spansShown{read: n}); !strings.Contains(got, want) || (n == 0 && strings.Contains(got, "19 times")) {
 			t.Errorf("%d spans: %s", n, got)
 		}
 	}
-	if got := figuresNote(two[:1], 9); got != "" {
+	if got := figuresNote(two[:1], spansShown{read: 9}); got != "" {
 		t.Errorf("one column says %q", got)
+	}
+}
+
+// What the standings believe rests on more than the readings, so it is not
+// promised how often its spans hold.
+func TestBelievedSpansPromiseNoCoverage(t *testing.T) {
+	t.Parallel()
+	pairings := sidesOf([]SidesThing{sideCandle("A", "6", nil), sideCandle("B", "7", nil)})
+	alone := figuresNote(pairings, spansShown{believed: 1})
+	if strings.Contains(alone, "19 times") || !strings.Contains(alone, "where the standings place the difference, 95 chances in 100") {
+		t.Errorf("says %q", alone)
+	}
+	if both := figuresNote(pairings, spansShown{read: 2, believed: 1}); !strings.Contains(both, "Each span but those of the widths holds the true difference 19 times in 20.") {
+		t.Errorf("says %q", both)
+	}
+	var s spansShown
+	for _, d := range []compare.Difference{{Verdict: compare.Told}, {Verdict: compare.Open, Believed: true}, {Verdict: compare.TooFew, Believed: true}} {
+		s.count(d)
+	}
+	if s != (spansShown{1, 1}) {
+		t.Errorf("%+v", s)
+	}
+}
+
+// A pool that was full before anybody looked was not "never full".
+func TestFullAtTheFirstLookIsSaid(t *testing.T) {
+	t.Parallel()
+	w := measureWords(compare.Full, "3 h", View{})
+	for want, f := range map[string]compare.Figure{
+		"never full": {Bounded: 2, Seen: 2}, "full at the first look": {Bounded: 2, Early: 2, Seen: 2}, "never full or full at the first look": {Bounded: 2, Early: 1, Seen: 2},
+	} {
+		if c := figureCell(f, compare.Side{}, w); c.Text != want {
+			t.Errorf("says %q, want %q", c.Text, want)
+		}
 	}
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/internal/life"
@@ -20,6 +21,7 @@ type SpecPage struct {
 	Evidence    []SpecBlock
 	Findings    []string
 	Hard        []ui.Warning
+	Doubts      string // about the tested bound; "" for none
 	Verdict     []SpecLine
 	Why         string
 	Cautions    []string
@@ -61,10 +63,11 @@ func NewSpecPage(s SpecSource, v View) SpecPage {
 	p.Recipe = specRecipe(x, logs, s.Known, v)
 	p.Things = []SpecBlock{specVessel(s.Known.vessels[x.Vessel], v), specWick(x, logs, s.Known, s.Limits, v), specFill(logs, v)}
 	p.Evidence = specEvidence(x, v)
+	p.Doubts = specDoubts(x.Figures)
 	p.Findings = specFindings(x.Figures)
 	p.Hard = specAgainst(x.Figures.Hard)
 	p.Verdict, p.Why = specVerdict(x, v)
-	p.Verdict = append(p.Verdict, specDoubts(x, s.Now)...)
+	p.Verdict = append(p.Verdict, specSince(x, s.Now)...)
 	p.Cautions = specCautions(s.Limits, v)
 	p.Back = ui.Item{Text: "The pairing with its readings", Href: "/standings/pairing?" + PlaceQuery(x.Place())}
 	if x.ID != 0 {
@@ -131,9 +134,26 @@ func specEvidence(x journal.Verdict, v View) []SpecBlock {
 	return []SpecBlock{pool, time}
 }
 
+// specDoubts are the first sentences of what is to be doubted of the bound; the
+// verdict's own page has the rest.
+func specDoubts(f journal.VerdictFigures) string {
+	out := ""
+	for _, d := range labelDoubts(f) {
+		first, _, more := strings.Cut(d, ". ")
+		if more {
+			first += "."
+		}
+		out = joinWords(out, first)
+	}
+	return out
+}
+
 // boundWords say what the bound is.
 func boundWords(f journal.VerdictFigures) string {
-	if f.Label == nil || f.Label.Bound == nil {
+	switch {
+	case f.Label != nil && f.Label.Candles >= life.LabelNeeds && f.Label.Bound == nil:
+		return ""
+	case f.Label == nil || f.Label.Bound == nil:
 		return "it takes " + counted(life.LabelNeeds, "candle", "candles")
 	}
 	return "nine in ten last at least that long, at 90\u00a0% confidence"
@@ -194,9 +214,9 @@ func specVerdict(x journal.Verdict, v View) (lines []SpecLine, why string) {
 	return lines, clipped(x.Why, specWhy)
 }
 
-// specDoubts are what was missing at the time and what has moved since: a sheet
+// specSince is what was missing at the time and what has moved since: a sheet
 // says no less than its verdict does.
-func specDoubts(x journal.Verdict, now *journal.VerdictFigures) []SpecLine {
+func specSince(x journal.Verdict, now *journal.VerdictFigures) []SpecLine {
 	var out []SpecLine
 	if missing := listed(x.Figures.Missing); missing != "" && x.ID != 0 {
 		out = append(out, SpecLine{"Missing at the time", clipped(missing, specDoubt), ""})

@@ -64,7 +64,7 @@ func NewStandingsPage(t standings.Table, c StandingsChoice, tried []journal.Trie
 		p.Groups = append(p.Groups, standingsGroup(g, v))
 	}
 	if len(t.Groups) > 0 {
-		p.Key = "Closeness is 100 for a pool that is sure to be full by the target hour and not before half of it. The dotted rings on a pool and the small numbers below a figure are what eight in ten keep within; a ring outside the wall is a pool that would be wider than the vessel."
+		p.Key = "Closeness is 100 for a pool that is sure to be full by the target hour and not before half of it. The average width lies between the dotted rings on a pool, and within the small numbers below it, 8 chances in 10; the small numbers below a time hold eight in ten of the next candle’s burns. A ring outside the wall is a pool that would be wider than the vessel."
 	}
 	switch {
 	case len(tried) == 0:

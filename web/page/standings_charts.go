@@ -123,15 +123,15 @@ func ladderChart(g standings.Group, s standings.Series, v View) *chart.Chart {
 
 // ladderCaption says what the marks are and what they rest on.
 func ladderCaption(s standings.Series, hour string) string {
-	said := "Filled: the average of a wick that was burned, as in the table"
+	said := "Filled: a wick that was burned, as in the table; its average lies within the line, 8 chances in 10."
 	if len(s.Guesses) > 0 {
-		said += "; open: the next candle of one that was not, guessed from its neighbours"
+		said += " Open: one that was not, guessed from its neighbours; its next candle lies within the line, 8 chances in 10."
 	}
 	below := ""
 	if slices.ContainsFunc(s.Pairings, func(x standings.Pairing) bool { return x.Enough() && x.BelowLine() }) {
 		below = "Crossed: below the line."
 	}
-	return joinWords(said+". Eight in ten keep within a line.", below, "Shaded: full by "+tight(hour)+" and not before half of it. From "+figured(s.Candles, "candle", "candles")+", "+figured(s.Burns, "burn", "burns")+".")
+	return joinWords(said, below, "Shaded: full by "+tight(hour)+" and not before half of it. From "+figured(s.Candles, "candle", "candles")+", "+figured(s.Burns, "burn", "burns")+".")
 }
 
 // ladderPoints is the width that a rung is drawn with.

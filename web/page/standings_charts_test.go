@@ -39,7 +39,7 @@ func TestLadderChartStandsInOrderOfRungs(t *testing.T) {
 	if d := cmp.Diff(want, c.Table.Rows); d != "" {
 		t.Error(d)
 	}
-	for _, says := range []string{"guessed from its neighbours", "Crossed: below the line.", "From 4 candles, 10 burns."} {
+	for _, says := range []string{"its average lies within the line, 8 chances in 10", "guessed from its neighbours; its next candle lies within the line", "Crossed: below the line.", "From 4 candles, 10 burns."} {
 		if !strings.Contains(c.Caption, says) {
 			t.Errorf("caption %q does not say %q", c.Caption, says)
 		}

@@ -166,8 +166,8 @@ func TestSmallPanelsAreIndicativeOnly(t *testing.T) {
 	}{
 		"one nose":        {[]string{"a"}, eightAgree, "takes two noses who each score every candle; so far one nose has", []string{"1 judgement."}},
 		"all alike":       {[]string{"a", "b"}, panelScores{"a": {"3", "3", "3"}, "b": {"2", "2", "2"}}, "scored all candles alike", []string{"2 judgements."}},
-		"no telling":      {[]string{"a", "b", "c"}, panelScores{"a": {"1", "2", "3"}, "b": {"3", "1", "2"}, "c": {"2", "3", "1"}}, "hardly agree (W 0); chance alone", []string{"3 judgements.", "Ranking can show"}},
-		"an incomplete":   {[]string{"a", "b", "c"}, panelScores{"a": {"1", "2", "3"}, "b": {"1", "2", "3"}, "c": {"2", "-", "1"}}, "agree closely (W 1)", []string{"2 judgements.", "One nose left a candle out", "Ranking can show"}},
+		"no telling":      {[]string{"a", "b", "c"}, panelScores{"a": {"1", "2", "3"}, "b": {"3", "1", "2"}, "c": {"2", "3", "1"}}, "no more agreement than chance would give (W 0, p over 0.99)", []string{"3 judgements.", "Ranking can show"}},
+		"an incomplete":   {[]string{"a", "b", "c"}, panelScores{"a": {"1", "2", "3"}, "b": {"1", "2", "3"}, "c": {"2", "-", "1"}}, "no more agreement than chance would give (W 1, p 0.14)", []string{"2 judgements.", "One nose left a candle out", "Ranking can show"}},
 		"seven who agree": {eightNoses[:7], eightAgree, "the candles differ more", []string{"7 judgements.", "Ranking can show"}},
 	} {
 		r := result(t, aSmelling(false, 20, c.noses, c.given))
@@ -186,6 +186,19 @@ func TestSmallPanelsAreIndicativeOnly(t *testing.T) {
 		if !strings.HasPrefix(r.Doubts[0], "Indicative only") {
 			t.Errorf("%s: the first doubt is %q", name, r.Doubts[0])
 		}
+	}
+}
+
+// Three noses who guess come to a mean W of a third (Kendall & Gibbons, Rank
+// Correlation Methods, from memory: chi-squared n (k - 1) W has the mean k - 1).
+// Ranks 1 2 3, 1 3 2 and 2 1 3 sum to 4, 6 and 8: chi-squared 12/(3*3*4)*116 -
+// 36 = 2.67, W 0.44, p exp(-1.33) = 0.26. No word of agreement belongs to that.
+func TestNoWordOfAgreementWhereChanceGivesAsMuch(t *testing.T) {
+	t.Parallel()
+	r := result(t, aSmelling(false, 20, []string{"a", "b", "c"}, panelScores{"a": {"1", "2", "3"}, "b": {"1", "3", "2"}, "c": {"2", "1", "3"}}))
+	want := "The noses show no more agreement than chance would give (W 0.44, p 0.26), so the candles cannot be told apart yet. More noses may settle it."
+	if len(r.Words) != 1 || r.Words[0] != want {
+		t.Errorf("says %q, want %q", r.Words, want)
 	}
 }
 

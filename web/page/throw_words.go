@@ -36,11 +36,10 @@ func comparisonWords(c throw.Comparison, rows []ResultRow) []string {
 		return []string{"Every nose scored all candles alike, so nothing sets them apart."}
 	}
 	w, p := quantity.Number(c.Agreement.W, 2), quantity.Chance(c.Test.P).String()
-	words := "The noses " + agreeWord(c.Agreement.W) + " (W " + w + "); "
 	if !c.Differ() {
-		return []string{words + "chance alone would often spread the candles as far (p " + p + "), so they cannot be told apart yet. More noses would settle it."}
+		return []string{"The noses show no more agreement than chance would give (W " + w + ", p " + p + "), so the candles cannot be told apart yet. More noses may settle it."}
 	}
-	words += "the candles differ more than chance would make them (p " + p + ")."
+	words := "The noses " + agreeWord(c.Agreement.W) + " (W " + w + "); the candles differ more than chance would make them (p " + p + ")."
 	return []string{words, toldApart(c, rows)}
 }
 
@@ -96,7 +95,7 @@ func throwMethod(c throw.Comparison) []string {
 		out = append(out,
 			"The comparison gives each nose’s scores ranks, equal scores sharing the mean of theirs, and asks how often chance would spread the rank sums as far: Friedman’s test with the correction for ties ("+
 				"chi-squared "+quantity.Number(c.Test.Chi2, 2)+", "+figured(c.Test.DF, "degree", "degrees")+" of freedom, p "+quantity.Number(c.Test.P, 4)+", "+figured(c.Complete, "nose", "noses")+"). The p rests on an approximation that is rough for a few noses and candles.",
-			"How far noses agree is Kendall’s W, from 0, not at all, to 1, wholly; our own words stand for it: under 0.2 hardly, 0.4 a little, 0.6 moderately, 0.8 well, above that closely.")
+			"How far noses agree is Kendall’s W, from 0, not at all, to 1, wholly; our own words stand for it: under 0.2 hardly, 0.4 a little, 0.6 moderately, 0.8 well, above that closely. No word stands for it where the test finds nothing: noses who guess come to a W of 1 over their number on average.")
 		if c.AlphaKnown {
 			out = append(out, "Over all scores, incomplete noses too, Krippendorff’s alpha on an ordinal scale is "+quantity.Number(c.Alpha, 2)+" (1: noses agree wholly; 0: no more than by chance). It asks for equal scores, W only for an equal order.")
 		}

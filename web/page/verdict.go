@@ -20,6 +20,7 @@ type VerdictPage struct {
 	Matters     bool
 	Rows        []FigureRow
 	Frozen      string
+	LabelDoubts []string // about the burn time for a label
 	Lacked      []string // what was missing of the record
 	Acts        []ui.Action
 	Pairing     string // where its pairing is shown; "" where it is not found
@@ -45,6 +46,7 @@ func NewVerdictPage(x journal.Verdict, counts bool, now *journal.VerdictFigures,
 		p.Hard = append(p.Hard, ui.Warning{Hard: true, Text: h})
 	}
 	p.Rows, p.Lacked = figureRows(x.Figures, now, v), x.Figures.Missing
+	p.LabelDoubts = labelDoubts(x.Figures)
 	p.Drift, p.Matters = driftSaid(x.Figures, now)
 	p.Acts = verdictActs(x)
 	if now != nil {

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"rimward/internal/journal"
+	"rimward/internal/life"
 	"rimward/internal/quantity"
 	"rimward/internal/verdict"
 	"rimward/web/ui"
@@ -144,10 +145,21 @@ func rateSaid(r *journal.RateSpan) Said {
 
 func labelSaid(f journal.VerdictFigures) Said {
 	rests := counted(f.Ended, "candle", "candles") + " burned to the end"
-	if f.Label == nil || f.Label.Bound == nil {
+	switch {
+	case f.Label == nil || f.Label.Candles < life.LabelNeeds:
 		return Said{"not enough yet", rests}
+	case f.Label.Bound == nil:
+		return Said{"none can be given", rests + ", and they lasted too differently"}
 	}
 	return Said{"at most " + tight(f.Label.Bound.WholeDown().String()), rests + "; " + tight(f.Label.Mean.Decimal().String()) + " on average"}
+}
+
+// labelDoubts are what was to be doubted of the bound, in sentences.
+func labelDoubts(f journal.VerdictFigures) []string {
+	if f.Label == nil {
+		return nil
+	}
+	return f.Label.Doubts
 }
 
 func smokeSaid(s *journal.SmokeFigures) Said {

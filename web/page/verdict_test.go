@@ -227,6 +227,24 @@ func TestSpecSheet(t *testing.T) {
 	}
 }
 
+// The doubts about the bound stay with it, on the verdict and on the sheet.
+func TestDoubtsAboutTheLabelAreShown(t *testing.T) {
+	t.Parallel()
+	x := aVerdict(func(x *journal.Verdict) {
+		x.Figures.Label.Doubts = []string{"Some were burned too low. Settle that.", "They were not filled alike."}
+	})
+	if p := page.NewVerdictPage(x, true, nil, shelved(), nil, metricView()); len(p.LabelDoubts) != 2 || p.LabelDoubts[1] != "They were not filled alike." {
+		t.Errorf("on the verdict: %q", p.LabelDoubts)
+	}
+	if got := specOf(x, true).Doubts; got != "Some were burned too low. They were not filled alike." {
+		t.Errorf("on the sheet: %q", got)
+	}
+	x.Figures.Label.Bound, x.Figures.Label.Doubts = nil, nil
+	if got := linesOf(specOf(x, true))["Tested bound"]; got != "none can be given / three candles burned to the end, and they lasted too differently" {
+		t.Errorf("of candles that lasted too differently: %q", got)
+	}
+}
+
 func TestASheetIsADraftUntilItsVerdictAccepts(t *testing.T) {
 	t.Parallel()
 	for name, c := range map[string]struct {
