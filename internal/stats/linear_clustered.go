@@ -30,7 +30,10 @@ func FitClustered(group []int, x [][]float64, y []Censored, cluster []int, df in
 	if err != nil {
 		return l, err
 	}
-	w := p.working(cluster)
+	w, err := p.working(cluster)
+	if err != nil {
+		return l, err
+	}
 	for k := range l.Coef {
 		if err := w.robust(&l.Coef[k], p, k, level); err != nil {
 			return l, fmt.Errorf("fit clustered: %w", err)
@@ -50,9 +53,10 @@ type working struct {
 
 // working weighs each row by the curvature of its likelihood; what is left over
 // is the slope over the weight's root.
-func (p *censoredFit) working(cluster []int) working {
+func (p *censoredFit) working(cluster []int) (w working, err error) {
 	n, columns := len(p.y), p.groups+p.slopes
-	weighted, w := mat.NewDense(n, columns, nil), working{left: make([]float64, n)}
+	weighted := mat.NewDense(n, columns, nil)
+	w.left = make([]float64, n)
 	place := map[int]int{}
 	for i, v := range p.y {
 		t := termOf(v, p.predicted(i), p.at[columns])
@@ -68,19 +72,23 @@ func (p *censoredFit) working(cluster []int) working {
 		at := place[cluster[i]]
 		w.rows[at] = append(w.rows[at], i)
 	}
-	w.q, w.r = thin(weighted)
-	return w
+	w.q, w.r, err = thin(weighted)
+	return w, err
 }
 
-// thin is the QR decomposition with no more columns than there are.
-func thin(a *mat.Dense) (*mat.Dense, *mat.Dense) {
-	n, k := a.Dims()
+// thin is the QR decomposition with no more columns than there are, q worked
+// back from r, for the whole of it has as many columns as rows.
+func thin(a *mat.Dense) (*mat.Dense, *mat.Dense, error) {
+	_, k := a.Dims()
 	var qr mat.QR
 	qr.Factorize(a)
-	var q, r mat.Dense
-	qr.QTo(&q)
+	var r, q mat.Dense
 	qr.RTo(&r)
-	return mat.DenseCopyOf(q.Slice(0, n, 0, k)), mat.DenseCopyOf(r.Slice(0, k, 0, k))
+	top := mat.DenseCopyOf(r.Slice(0, k, 0, k))
+	if err := q.Solve(top.T(), a.T()); err != nil {
+		return nil, nil, ErrUnbounded
+	}
+	return mat.DenseCopyOf(q.T()), top, nil
 }
 
 // robust gives a coefficient the standard error, the degrees of freedom and the

@@ -143,15 +143,22 @@ func movedEffect(e influence.Effect, a influence.Answer, v View) MovedEffect {
 	default:
 		out.Text += ". Which way it goes is not settled."
 	}
-	out.From = "From " + figured(e.Candles, "candle", "candles") + " in " + figured(e.Pairings, "pairing", "pairings") + " where it differed, " + s.values(e.From, e.To) + "."
-	if e.Batches < fewBatches {
-		out.Doubt = "They come from " + counted(e.Batches, "pour", "pours") + ": whatever else differed between pours counts along."
+	out.From = movedFrom(e) + " where it differed, " + s.values(e.From, e.To) + "."
+	if e.DF < influence.LeastDF {
+		out.Doubt = "So few pours may still move the interval a good deal."
 	}
 	return out
 }
 
-// fewBatches is how many pours let chance between pours even out a little.
-const fewBatches = 5
+// movedFrom says how many candles and pours speak, and whether pours were
+// compared or candles inside them.
+func movedFrom(e influence.Effect) string {
+	candles, pours, pairings := figured(e.Candles, "candle", "candles"), figured(e.Batches, "pour", "pours"), figured(e.Pairings, "pairing", "pairings")
+	if e.Inside {
+		return "From " + candles + " in " + pairings + ", each compared only with candles of its own pour, in " + pours
+	}
+	return "From " + pours + " with " + candles + " in " + pairings
+}
 
 // sided writes a change with its side: 0.9 mm narrower.
 func sided(x quantity.Millimetres, v View) string {

@@ -37,6 +37,8 @@ func movedUntold(u influence.Untold, a influence.Answer, v View) MovedUntold {
 	case influence.TooFew:
 		out.Text = "Not enough yet: too few candles for so many pairings."
 		out.Next = "At least " + counted(u.Lacks, "more candle", "more candles") + " in pairings that were burned already would do."
+	case influence.TooFewPours:
+		out.Text, out.Next = fewPours(u), fewPoursNext(u)
 	case influence.TooAlike:
 		st := stepOf(u.Factor, v)
 		out.Text = "The candles differ in it too little. " + st.words + " the pool may have been " + interval(change(u.Effect.Low, st, a), change(u.Effect.High, st, a), v) + ", which says nothing."
@@ -45,6 +47,22 @@ func movedUntold(u influence.Untold, a influence.Answer, v View) MovedUntold {
 		out.Next = "Look at the pool earlier, at a third of its target hour, or compare with a weaker wick."
 	}
 	return out
+}
+
+// fewPours says why the pours behind a factor do not do.
+func fewPours(u influence.Untold) string {
+	if u.Pours >= influence.LeastPours {
+		return "Not enough yet: of the " + counted(u.Pours, "pour", "pours") + " that speak for it too few differ in it, and whatever else was particular to those would count along."
+	}
+	return "Not enough yet: its candles come from " + counted(u.Pours, "pour", "pours") + ", and whatever else differed between those would count along, however many candles each gave."
+}
+
+func fewPoursNext(u influence.Untold) string {
+	next := factorWords[u.Factor].alone
+	if u.Pours < influence.LeastPours {
+		next += " At least " + counted(u.Lacks, "more pour", "more pours") + " would do."
+	}
+	return next
 }
 
 // togetherNames names the factors that moved together, in the usual order.
@@ -85,9 +103,6 @@ func movedDoubts(a influence.Answer) []string {
 	}
 	if a.Open > 0 {
 		out = append(out, capital(counted(a.Open, "candle was", "candles were"))+" full at a first look: little more than a least width is known there, and it is reckoned as that.")
-	}
-	if a.DF < 2*influence.LeastDF {
-		out = append(out, "The intervals rest on few candles and may still move a good deal.")
 	}
 	return out
 }
