@@ -68,7 +68,8 @@ func covered(f influence.Factor, worlds uint64, of func(uint64) []influence.Cand
 
 // However much of the scatter belongs to the pours, eight intervals in ten hold
 // the truth. A share of 500 has a standard error of 0.018; the band is 0.75 to
-// 0.87, as an interval may be somewhat too careful.
+// 0.87, as an interval may be somewhat too careful. Where pools stand at the wall,
+// up to half of the worlds cannot be told at all.
 func TestIntervalsHoldWhereCandlesShareAPour(t *testing.T) {
 	t.Parallel()
 	week := func(p, k int) float64 { return float64(7 + 7*(k/3)) }
@@ -94,7 +95,7 @@ func TestIntervalsHoldWhereCandlesShareAPour(t *testing.T) {
 			for _, sd := range []float64{0, 0.01, 0.02, 0.03} {
 				share, n := covered(c.factor, 500, func(seed uint64) []influence.Candle { return batches(seed, c.loads, sd, c.rise, c.cure) })
 				t.Logf("pours differ by %.0f %%: %.3f of %d", 100*sd, share, n)
-				if n < 300 || share < 0.75 || share > 0.87 {
+				if n < 250 || share < 0.75 || share > 0.87 {
 					t.Errorf("pours differ by %.0f %%: %.3f of %d intervals hold the truth", 100*sd, share, n)
 				}
 			}

@@ -42,6 +42,7 @@ type Server struct {
 	files   *web.Files
 	token   func() string
 	scales  *scales
+	moved   movedAnswers
 	photos  *photo.Folder
 	draw    throw.Draw
 }
