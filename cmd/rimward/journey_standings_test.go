@@ -8,7 +8,7 @@ func TestJourneyStandings(t *testing.T) {
 	s := demoStudio(t)
 	b := newTab(t, s.base(), laptop)
 	b.open("/standings")
-	b.see("Larkspur 7", "the closest", "What to try next", "Time for a verdict", "Below the line", "Guesses from the neighbours")
+	b.see("Larkspur 7", "the closest", "What to try next", "The verdict: accepted", "Below the line", "Guesses from the neighbours")
 	js[bool](b, `(document.querySelector("details[data-inner] summary").click(), true)`)
 	b.see("does not count: it burned in a strong draught", "each tick on the wall a full one")
 	b.shot("standings-1-open")
