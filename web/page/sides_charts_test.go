@@ -124,3 +124,17 @@ func TestPhotosFindTheirPools(t *testing.T) {
 		t.Errorf("photos of a withdrawn burn: %+v", fs)
 	}
 }
+
+// Of 22 burns 16 were never full: a mean over the six others may not stand for
+// all of them.
+func TestAMeanOverSomeBurnsDoesNotSpeakForAll(t *testing.T) {
+	t.Parallel()
+	w := measureWords(compare.Full, "3 h 04", standingsView)
+	c := figureCell(compare.Figure{Mean: 3, N: 2, Bounded: 16, Seen: 22}, compare.Side{Whole: true}, w)
+	if c.Text != "never full in 16 of 22 burns" || c.Unit != "" || len(c.Small) != 2 || c.Small[0] != tight("3 h 00")+" is the mean over the other burns alone" {
+		t.Errorf("%+v", c)
+	}
+	if c := figureCell(compare.Figure{Mean: 3, N: 22, Seen: 22}, compare.Side{}, w); c.Text != tight("3 h 00") || len(c.Small) != 1 {
+		t.Errorf("%+v", c)
+	}
+}

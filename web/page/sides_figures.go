@@ -141,9 +141,17 @@ func figureCell(f compare.Figure, s compare.Side, w measuring) SidesCell {
 		case f.Bounded == f.Seen:
 			c.Text = "at least " + c.Text
 		case f.Bounded > 0:
-			c.Small = append(c.Small, boundText(f, w)+" in "+strconv.Itoa(f.Bounded)+" of "+figured(f.Seen, "burn", "burns")+", which the mean leaves out")
+			c = partlyBound(c, f, w)
 		}
 	}
+	return c
+}
+
+// partlyBound says first how many burns gave no more than a bound: a mean over
+// the others alone would speak for all of them.
+func partlyBound(c SidesCell, f compare.Figure, w measuring) SidesCell {
+	c.Small = append([]string{joinWords(c.Text, c.Unit) + " is the mean over the other burns alone"}, c.Small...)
+	c.Text, c.Unit = boundText(f, w)+" in "+strconv.Itoa(f.Bounded)+" of "+figured(f.Seen, "burn", "burns"), ""
 	return c
 }
 
