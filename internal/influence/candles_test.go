@@ -92,6 +92,9 @@ func explain(t *testing.T, logs []journal.CandleLog, pours map[journal.ID]journa
 // comes out again, short of the wall and where many pools stand at it, and the
 // loads are not drawn towards each other on the way.
 func TestFromChecksToTheAnswer(t *testing.T) {
+	if testing.Short() {
+		t.Skip("many worlds, one after the other: nothing for the race detector")
+	}
 	t.Parallel()
 	for name, rise := range map[string]float64{"short of the wall": -0.15, "about the wall": 0.02, "mostly over it": 0.15} {
 		t.Run(name, func(t *testing.T) {

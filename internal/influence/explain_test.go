@@ -56,6 +56,9 @@ var truth = map[influence.Factor]float64{influence.Load: perLoad, influence.Pour
 // share of 300 about 0.8, and a little more where values are open, for the
 // intervals are then a large-sample rule.
 func TestIntervalsHoldTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("many worlds, one after the other: nothing for the race detector")
+	}
 	t.Parallel()
 	for name, c := range map[string]struct {
 		copies    int

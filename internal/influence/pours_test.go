@@ -71,6 +71,9 @@ func covered(f influence.Factor, worlds uint64, of func(uint64) []influence.Cand
 // 0.87, as an interval may be somewhat too careful. Where pools stand at the wall,
 // up to half of the worlds cannot be told at all.
 func TestIntervalsHoldWhereCandlesShareAPour(t *testing.T) {
+	if testing.Short() {
+		t.Skip("many worlds, one after the other: nothing for the race detector")
+	}
 	t.Parallel()
 	week := func(p, k int) float64 { return float64(7 + 7*(k/3)) }
 	between := func(p, _ int) float64 { return float64(7 + 7*(p/2%2)) }
