@@ -174,12 +174,16 @@ func (s CourseSpec) axis(most int) axis {
 	for _, l := range near {
 		low, high = min(low, l.Value), max(high, l.Value, l.High)
 		if !ok {
-			low = min(l.Value, l.Low)
+			low = min(low, l.Low)
 		}
 	}
 	low, high = padded(low, high, s.FromZero)
 	return axis{low, high, most, s.Steps, s.Unit, orPlain(s.Value)}
 }
+
+// leastPad is the least room about a stretch; what is narrower is taken for one
+// value.
+const leastPad = 1e-9
 
 // padded widens a stretch by a tenth at either end, not across zero.
 func padded(low, high float64, fromZero bool) (float64, float64) {
@@ -187,7 +191,7 @@ func padded(low, high float64, fromZero bool) (float64, float64) {
 		low = min(low, 0)
 	}
 	pad := 0.1 * max(high-low, 1e-6*math.Abs(high))
-	if pad == 0 {
+	if pad < leastPad {
 		pad = 1
 	}
 	if lower := low - pad; low < 0 || lower >= 0 {

@@ -191,3 +191,15 @@ func TestCoursesKeepTheirWordsApart(t *testing.T) {
 		orderly(rt, NewCourses(s, s, soots()))
 	})
 }
+
+// Limits alone, one of them next to nothing: the axis holds them all.
+func TestLimitsAloneAreAllOnTheAxis(t *testing.T) {
+	t.Parallel()
+	a := CourseSpec{Limits: []CourseLimit{{Value: -2.75}, {Value: 3.6e-304}}}.axis(5)
+	if a.lo > -2.75 || a.hi < 0 || a.hi-a.lo < 1e-6 {
+		t.Errorf("the axis runs from %g to %g", a.lo, a.hi)
+	}
+	if a := (CourseSpec{Limits: []CourseLimit{{Value: 1e-300}}}).axis(5); a.hi-a.lo < 1e-6 {
+		t.Errorf("a limit next to nothing: from %g to %g", a.lo, a.hi)
+	}
+}
