@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"strings"
 
 	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
@@ -116,8 +117,11 @@ func (s *Server) saveNewSmelling(w http.ResponseWriter, r *http.Request, v visit
 	}
 	x := form.ReadSmelling(p).Smelling()
 	chosen := chosenCups(p, cands, x.Kind)
-	if len(chosen) == 0 {
+	switch ticked := ticks(values); {
+	case ticked == 0:
 		p.Problem("", "Tick the candles that are smelled, one at least.")
+	case ticked > len(chosen):
+		p.Problem("", "A candle that was ticked cannot be smelled any more. Look at the list again.")
 	}
 	codes := throw.Codes(min(len(chosen), journal.MostCups), s.draw)
 	return s.submit(w, r, submission{
@@ -128,6 +132,17 @@ func (s *Server) saveNewSmelling(w http.ResponseWriter, r *http.Request, v visit
 			return "New smelling", "candles", page.SmellingForm(page.NewSmellingForm(in, cands, r.URL.RequestURI(), v.view)), nil
 		},
 	})
+}
+
+// ticks counts the rows that were ticked, whether they are offered or not.
+func ticks(values url.Values) int {
+	n := 0
+	for name := range values {
+		if strings.HasSuffix(name, ".pick") && values.Get(name) != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // chosenCups reads the rows that were ticked. A cold throw has no minutes.

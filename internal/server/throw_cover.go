@@ -38,6 +38,10 @@ func (s *Server) uncover(w http.ResponseWriter, r *http.Request, v visit) error 
 	if err != nil {
 		return err
 	}
+	if l.Smelling.Uncovered != nil {
+		s.redirect(w, r, "/throw/"+idText(l.Smelling.ID), "The codes were uncovered already.")
+		return nil
+	}
 	p, values, err := s.posted(r, v)
 	if err != nil {
 		return err

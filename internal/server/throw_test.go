@@ -302,6 +302,7 @@ func TestCodesAreUncovered(t *testing.T) {
 	s.shows("/throw/1/uncover", 200, "Uncover the codes?", "One nose has scored so far")
 	s.sendsBack("/throw/1/uncover", typed("version", "9"), 409, "changed meanwhile")
 	s.sendsOn("/throw/1/uncover", typed("version", "1", "token", "u"), "/throw/1")
+	s.sendsOn("/throw/1/uncover", typed("version", "1", "token", "later"), "/throw/1") // from an old tab
 	s.shows("/throw/1", 200, "1-A", "1-B", "Result", "Indicative only: 1 judgement", "ASTM E544", "no new nose would be blind")
 	s.shows("/throw/1/uncover", 404)
 	late := sheet(l, "Jo", "1", "1", "1")
@@ -363,4 +364,11 @@ func TestCodesComeByChance(t *testing.T) {
 			t.Errorf("candle %s came first %d times of %d", c.Code(), first[c.ID], n)
 		}
 	}
+}
+
+// A candle that was withdrawn meanwhile is not dropped without a word.
+func TestATickedCandleThatIsGoneIsSaid(t *testing.T) {
+	s := newCandleSite(t)
+	s.sendsBack("/throw/new", beginForm("blind", "c99.pick", "1"), 422, "A candle that was ticked cannot be smelled any more", `name="c1.pick"`)
+	s.sendsBack("/throw/new", typed("kind", "cold", "how", "open", "at_date", "2026-05-14", "at_time", "11:30"), 422, "Tick the candles that are smelled")
 }
