@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"rimward/internal/journal"
+	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
 )
 
@@ -87,13 +88,13 @@ func (l *Left) measure(log journal.CandleLog, r Rates) {
 	l.Height, _ = v.HeightOf(l.Wax, d)
 	drop, _ := v.LevelDrop(r.Overall, d)
 	l.Drop, l.Usable = quantity.Millimetres(drop), v.Usable(l.Wax, d, l.Stop)
-	l.Hours = quantity.Hours(float64(l.Usable) / float64(r.Overall))
+	l.Hours, _ = meltpool.HoursLeft(l.Usable, r.Overall)
 	if i := r.OverallRange; i.Known && i.Low > float64(r.Overall)*loose {
 		l.HoursRange = Interval{Known: true, Low: float64(l.Usable) / i.High, High: float64(l.Usable) / i.Low}
 	}
 	l.HoursRange.Alike = r.OverallRange.Alike
 	if m := log.Candle.Filled; m != nil {
-		l.Full = quantity.Hours(float64(v.Usable(*m, d, l.Stop)) / float64(r.Overall))
+		l.Full, _ = meltpool.HoursLeft(v.Usable(*m, d, l.Stop), r.Overall)
 	}
 }
 

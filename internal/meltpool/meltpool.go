@@ -46,13 +46,6 @@ func Reach(v Vessel, a, b *quantity.Millimetres, full bool) (ratio float64, oneA
 	return math.Sqrt(ra * rb), oneAxis, ok
 }
 
-// AreaShare is the share of the wax's surface that a pool covers: the product
-// of its two axis ratios.
-func AreaShare(v Vessel, a, b *quantity.Millimetres, full bool) (share float64, oneAxis, ok bool) {
-	ra, rb, oneAxis, ok := axes(v, a, b, full)
-	return ra * rb, oneAxis, ok
-}
-
 // axes gives the pool's share of the inner width along both axes.
 func axes(v Vessel, a, b *quantity.Millimetres, full bool) (ra, rb float64, oneAxis, ok bool) {
 	switch {
@@ -90,10 +83,4 @@ func IsFull(v Vessel, a, b *quantity.Millimetres, ticked bool, ruler quantity.Mi
 		return pool == nil || *pool >= inner-ruler/2-touching
 	}
 	return (a != nil || b != nil) && near(a, v.Length) && near(b, v.Width)
-}
-
-// LeftAtWall is the width of the ring of wax between pool and wall: half of
-// what the pool lacks.
-func LeftAtWall(inner, pool quantity.Millimetres) quantity.Millimetres {
-	return max(inner-pool, 0) / 2
 }

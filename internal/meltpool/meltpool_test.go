@@ -21,8 +21,8 @@ func near(t *testing.T, name string, got, want, tol float64) {
 	}
 }
 
-// A pool of 60 mm in a vessel of 76.2 mm covers 78.7 % of the width and 62.0 %
-// of the area: 60/76.2 = 0.78740, squared 0.62000 (worked by hand).
+// A pool of 60 mm in a vessel of 76.2 mm covers 78.7 % of the width: 60/76.2 =
+// 0.78740 (worked by hand).
 func TestReachOfRoundPool(t *testing.T) {
 	t.Parallel()
 	ratio, oneAxis, ok := meltpool.Reach(tumbler, mm(60), mm(60), false)
@@ -30,8 +30,6 @@ func TestReachOfRoundPool(t *testing.T) {
 		t.Fatalf("ok %v, one axis %v", ok, oneAxis)
 	}
 	near(t, "width", ratio, 0.7874, 5e-5)
-	share, _, _ := meltpool.AreaShare(tumbler, mm(60), mm(60), false)
-	near(t, "area", share, 0.6200, 5e-5)
 }
 
 func TestReach(t *testing.T) {
@@ -94,13 +92,6 @@ func TestIsFull(t *testing.T) {
 	}
 }
 
-func TestLeftAtWall(t *testing.T) {
-	t.Parallel()
-	// (76.2 - 60) / 2 = 8.1
-	near(t, "left", float64(meltpool.LeftAtWall(76.2, 60)), 8.1, 1e-9)
-	near(t, "left past the wall", float64(meltpool.LeftAtWall(76.2, 77)), 0, 0)
-}
-
 // Swapping the axes together with the vessel's sides, and measuring in another
 // unit, change nothing.
 func TestReachProperties(t *testing.T) {
@@ -116,10 +107,6 @@ func TestReachProperties(t *testing.T) {
 		three, _, _ := meltpool.Reach(scaled, mm(a*25.4), mm(b*25.4), false)
 		if math.Abs(one-two) > 1e-12 || math.Abs(one-three) > 1e-12 || one < 0 || one > 1 {
 			t.Fatalf("%v, turned %v, scaled %v", one, two, three)
-		}
-		share, _, _ := meltpool.AreaShare(v, mm(a), mm(b), false)
-		if math.Abs(share-one*one) > 1e-12 {
-			t.Fatalf("area share %v is not the square of %v", share, one)
 		}
 	})
 }

@@ -190,19 +190,6 @@ func TestWhatComesAgain(t *testing.T) {
 	}
 }
 
-// 13 mm (1/2 in) is candle advice in the press, 2003.
-func TestOfWaxLeft(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct {
-		left quantity.Millimetres
-		want int
-	}{{12.9, 1}, {13, 1}, {13.1, 0}} {
-		if fs := safety.OfWaxLeft(c.left, lit, defaults, quantity.Metric); len(fs) != c.want {
-			t.Errorf("%v: %v", c.left, rules(fs))
-		}
-	}
-}
-
 func TestAllIsInOrderAndKnowsTheBurn(t *testing.T) {
 	t.Parallel()
 	l := days(flames(80), nil, flames(80))

@@ -57,19 +57,6 @@ func since(b journal.Burn, at time.Time) quantity.Hours {
 	return quantity.Hours(at.Sub(b.LitAt).Hours())
 }
 
-// OfWaxLeft reads the height of wax that is left in the vessel. The height is
-// the caller's to measure or to work out.
-func OfWaxLeft(left quantity.Millimetres, at time.Time, lim Limits, u quantity.Units) []Finding {
-	stop := lim.WaxLeft()
-	if left > stop {
-		return nil
-	}
-	r, l := u.ShowLength(left), u.ShowLength(stop)
-	return []Finding{{Rule: "little wax left", Level: Caution, Reading: r, Limit: l, Source: lim.Source(keyWaxLeft), At: at,
-		Text: "About " + r.String() + " of wax is left; the last burn ends at " + l.String() + ".",
-		Do:   []string{"Put it out for good."}}}
-}
-
 // countedBurns keeps the burns that were not withdrawn, in order of lighting.
 func countedBurns(l journal.CandleLog) []journal.BurnLog {
 	bs := slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })

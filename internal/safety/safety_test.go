@@ -244,7 +244,7 @@ func everyFinding() []safety.Finding {
 	for _, e := range journal.Endings {
 		fs = append(fs, safety.All(longDay(e), defaults, quantity.Metric)...)
 	}
-	return append(fs, safety.OfWaxLeft(9, lit, defaults, quantity.Metric)...)
+	return fs
 }
 
 // longDay is a candle that was treated badly in every way.

@@ -2,6 +2,7 @@ package stats
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -109,4 +110,24 @@ func TestFitClusteredRefuses(t *testing.T) {
 	if _, err := FitClustered(make([]int, 6), x, y, cluster, 0, 0.8); !errors.Is(err, ErrTooFew) {
 		t.Error(err)
 	}
+}
+
+// The fit that the pages use gives the certified estimates of Longley's data
+// too (NIST StRD, linear regression, thousands divided out; see
+// TestFitLinearLongley), each row a cluster of its own.
+func TestFitClusteredLongley(t *testing.T) {
+	t.Parallel()
+	x, y := longley(t)
+	exact, cluster := make([]Censored, len(y)), make([]int, len(y))
+	for i := range y {
+		exact[i], cluster[i] = Censored{y[i], y[i]}, i
+	}
+	l, err := FitClustered(make([]int, len(y)), x, exact, cluster, 9, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, want := range []float64{.0150618722713733, -.0358191792925910, -.0202022980381683, -.0103322686717359, -.0511041056535807, 1.82915146461355} {
+		within(t, fmt.Sprint("coefficient ", k), l.Coef[k].Estimate, want, 1e-5)
+	}
+	within(t, "residual sd", l.ResidualSD, 0.304854073561965, 1e-5)
 }

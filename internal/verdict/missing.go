@@ -59,16 +59,6 @@ func Missing(f journal.VerdictFigures, h Hands) []Item {
 		label(f))
 }
 
-// Done reports whether nothing is missing.
-func Done(items []Item) bool {
-	for _, i := range items {
-		if i.Misses() {
-			return false
-		}
-	}
-	return true
-}
-
 // Measured reports whether nothing is missing of what is recorded; what is
 // tried by hand is left out.
 func Measured(f journal.VerdictFigures) bool { return len(f.Missing) == 0 }

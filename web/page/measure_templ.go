@@ -838,7 +838,7 @@ func measureByHand(p MeasurePage) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 70, "<p class=\"gauge-keys soft small\" id=\"gauge-keys\" hidden data-measure-keys>By keyboard: arrows move the cross by one pixel, with Shift by twenty; Enter puts a mark; Backspace takes the last one back. By touch: press, draw the glass to the place, let go.</p><details class=\"no-print\"")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 70, "<p class=\"gauge-keys soft small\" id=\"gauge-keys\" hidden data-measure-keys>By keyboard: arrows move the cross by one pixel, with Shift by twenty; Enter puts a mark; Backspace takes the last one back. By touch: press, draw the magnifier to the place, let go.</p><details class=\"no-print\"")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
