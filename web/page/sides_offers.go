@@ -155,8 +155,8 @@ func (p *SidesPage) adding(keys []SidesKey, o SidesOffers, v View) {
 		return
 	}
 	groups := append(candleOptions(o.Lines, keys), pairingOptions(o.Stacks, keys)...)
-	if len(groups) == 0 {
-		return // nothing was burned that is not here
+	if len(groups) == 0 && len(keys) == 0 {
+		return // nothing was burned yet
 	}
 	p.Add = &ui.Field{Kind: ui.SelectField, Name: "of", Label: "Add a candle or a pairing", Groups: append([]ui.OptionGroup{{Options: []ui.Option{{Text: "choose …"}}}}, groups...)}
 }

@@ -280,7 +280,7 @@ func TestSidesOffers(t *testing.T) {
 	if p.Add == nil || len(p.Add.Groups) != 5 {
 		t.Errorf("the box to add: %+v", p.Add)
 	}
-	if none := NewSidesPage(SidesFound{}, SidesOffers{}, safety.NewLimits(nil), standingsView); len(none.Offers) > 0 || !strings.Contains(none.Empty.Text, "two candles that were burned") {
+	if none := NewSidesPage(SidesFound{}, SidesOffers{}, safety.NewLimits(nil), standingsView); none.Add != nil || len(none.Offers) > 0 || !strings.Contains(none.Empty.Text, "two candles that were burned") {
 		t.Errorf("%+v", none.Empty)
 	}
 }
