@@ -54,9 +54,7 @@ func counted(l journal.CandleLog) journal.CandleLog {
 	burns := slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
 	slices.SortStableFunc(burns, func(a, b journal.BurnLog) int { return a.Burn.Number - b.Burn.Number })
 	for i := range burns {
-		cs := slices.DeleteFunc(slices.Clone(burns[i].Checks), func(c journal.Check) bool { return c.IsGone() })
-		slices.SortStableFunc(cs, func(a, b journal.Check) int { return a.At.Compare(b.At) })
-		burns[i].Checks = cs
+		burns[i].Checks = burns[i].CountedChecks()
 	}
 	l.Burns = burns
 	return l

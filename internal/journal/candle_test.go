@@ -119,3 +119,25 @@ func TestCapacity(t *testing.T) {
 		t.Error("a capacity that nobody measured")
 	}
 }
+
+// What was withdrawn does not count, and what counts stands in order of time,
+// however it was written down.
+func TestWhatCountsOfACandle(t *testing.T) {
+	t.Parallel()
+	at := func(h int) time.Time { return time.Date(2026, 5, 14, h, 0, 0, 0, time.UTC) }
+	gone := at(1)
+	l := CandleLog{Burns: []BurnLog{
+		{Burn: Burn{Number: 2, LitAt: at(9)}}, {Burn: Burn{Number: 1, LitAt: at(4)}, Checks: []Check{{At: at(7)}, {Meta: Meta{Gone: &gone}, At: at(6)}, {At: at(5)}}},
+		{Burn: Burn{Meta: Meta{Gone: &gone}, Number: 3, LitAt: at(12)}},
+	}}
+	bs := l.CountedBurns()
+	if len(bs) != 2 || bs[0].Burn.Number != 1 || bs[1].Burn.Number != 2 {
+		t.Fatalf("burns %+v", bs)
+	}
+	if cs := bs[0].CountedChecks(); len(cs) != 2 || cs[0].At != at(5) || cs[1].At != at(7) {
+		t.Errorf("checks %+v", cs)
+	}
+	if l.Burns[0].Burn.Number != 2 || len(l.Burns[1].Checks) != 3 {
+		t.Error("the log itself changed")
+	}
+}

@@ -1,6 +1,9 @@
 package journal
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Made is a candle with everything that it is made of.
 type Made struct {
@@ -30,6 +33,20 @@ type BurnLog struct {
 type CandleLog struct {
 	Made
 	Burns []BurnLog
+}
+
+// CountedBurns are the burns that were not withdrawn, in order of lighting.
+func (l CandleLog) CountedBurns() []BurnLog {
+	bs := slices.DeleteFunc(slices.Clone(l.Burns), func(b BurnLog) bool { return b.Burn.IsGone() })
+	slices.SortStableFunc(bs, func(a, b BurnLog) int { return a.Burn.LitAt.Compare(b.Burn.LitAt) })
+	return bs
+}
+
+// CountedChecks are the checks that were not withdrawn, in order of time.
+func (b BurnLog) CountedChecks() []Check {
+	cs := slices.DeleteFunc(slices.Clone(b.Checks), func(c Check) bool { return c.IsGone() })
+	slices.SortStableFunc(cs, func(a, b Check) int { return a.At.Compare(b.At) })
+	return cs
 }
 
 // OpenBurn is the burn that is lit now; nil when there is none.

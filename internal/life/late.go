@@ -117,7 +117,7 @@ func thirds(l journal.CandleLog, stop quantity.Millimetres, now time.Time) (earl
 		return nil, nil
 	}
 	var lit float64
-	for _, b := range counted(l) {
+	for _, b := range l.CountedBurns() {
 		lasted := math.Max(float64(b.Burn.Lasted(now)), 0)
 		x := aged{b, (lit + lasted/2) / float64(whole)}
 		lit += lasted
@@ -144,7 +144,7 @@ func lifeOf(l journal.CandleLog, stop quantity.Millimetres, now time.Time) (quan
 		return 0, false
 	}
 	var lit quantity.Hours
-	for _, b := range counted(l) {
+	for _, b := range l.CountedBurns() {
 		lit += max(b.Burn.Lasted(now), 0)
 	}
 	return lit + left.Hours, lit > 0

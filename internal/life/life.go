@@ -12,7 +12,6 @@ package life
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -79,13 +78,6 @@ func (i Interval) turned() Interval {
 // Apart reports whether the interval is known and leaves nothing out at all:
 // zero lies outside it.
 func (i Interval) Apart() bool { return i.Known && (i.Low > 0 || i.High < 0) }
-
-// counted are the burns that were not withdrawn, in order of lighting.
-func counted(l journal.CandleLog) []journal.BurnLog {
-	bs := slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
-	slices.SortStableFunc(bs, func(a, b journal.BurnLog) int { return a.Burn.LitAt.Compare(b.Burn.LitAt) })
-	return bs
-}
 
 // inside is the vessel as the geometry of wax sees it.
 func inside(v journal.Vessel) meltpool.Vessel {

@@ -93,7 +93,7 @@ func (r Rates) Pace() Pace {
 func RatesOf(l journal.CandleLog) Rates {
 	var r Rates
 	var lit quantity.Hours
-	for _, b := range counted(l) {
+	for _, b := range l.CountedBurns() {
 		if b.Burn.OutAt == nil {
 			continue
 		}

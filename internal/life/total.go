@@ -48,7 +48,7 @@ const clearly quantity.Millimetres = 4
 // left (RAL-GZ 041/2, read in a secondary source).
 func TotalOf(l journal.CandleLog, stop quantity.Millimetres) Total {
 	t := Total{Candle: l.Candle, Height: endHeight(l)}
-	bs := counted(l)
+	bs := l.CountedBurns()
 	for i, b := range bs {
 		if b.Burn.OutAt == nil {
 			continue

@@ -14,7 +14,7 @@ type weighing struct {
 // lastWeighing finds the first and the last mass of the candle as a whole.
 func lastWeighing(l journal.CandleLog) weighing {
 	var w weighing
-	bs := counted(l)
+	bs := l.CountedBurns()
 	for i, b := range bs {
 		if m := b.Burn.MassBefore; m != nil {
 			if i == 0 {
@@ -36,7 +36,7 @@ func waxAt(l journal.CandleLog, w weighing) (quantity.Grams, journal.WaxBy, bool
 	switch {
 	case w.last != nil:
 		return l.WaxAt(*w.last, w.first)
-	case l.Candle.Filled != nil && len(counted(l)) == 0:
+	case l.Candle.Filled != nil && len(l.CountedBurns()) == 0:
 		return *l.Candle.Filled, journal.WaxByFilled, true
 	}
 	return 0, "", false

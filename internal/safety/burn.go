@@ -1,8 +1,6 @@
 package safety
 
 import (
-	"slices"
-
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
@@ -26,7 +24,7 @@ var burnRules = []func(evening) *Finding{
 // not known while the candle is lit is not looked at.
 func OfBurn(l journal.BurnLog, m journal.Made, lim Limits, u quantity.Units) []Finding {
 	var fs []Finding
-	e := evening{l.Burn, counted(l.Checks), m, lim, u}
+	e := evening{l.Burn, l.CountedChecks(), m, lim, u}
 	for _, rule := range burnRules {
 		if f := rule(e); f != nil {
 			f.At = l.Burn.LitAt
@@ -37,13 +35,6 @@ func OfBurn(l journal.BurnLog, m journal.Made, lim Limits, u quantity.Units) []F
 		}
 	}
 	return fs
-}
-
-// counted keeps the checks that were not withdrawn, in order of time.
-func counted(checks []journal.Check) []journal.Check {
-	cs := slices.DeleteFunc(slices.Clone(checks), func(c journal.Check) bool { return c.IsGone() })
-	slices.SortStableFunc(cs, func(a, b journal.Check) int { return a.At.Compare(b.At) })
-	return cs
 }
 
 // putOut: somebody thought it better to end the burn at once.

@@ -12,7 +12,7 @@ import (
 // OfCandle reads a candle's burns together: the rests between them, the mean
 // after-smoke, and what came again. Records that were withdrawn do not count.
 func OfCandle(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
-	burns := countedBurns(l)
+	burns := l.CountedBurns()
 	var fs []Finding
 	for i := 1; i < len(burns); i++ {
 		if f := shortRest(burns[i-1].Burn, burns[i].Burn, lim); f != nil {
@@ -34,9 +34,9 @@ func OfCandle(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 // both together, in order of time, each with the burn it belongs to.
 func All(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	var fs []Finding
-	for _, b := range countedBurns(l) {
+	for _, b := range l.CountedBurns() {
 		var of []Finding
-		for _, c := range counted(b.Checks) {
+		for _, c := range b.CountedChecks() {
 			for _, f := range OfCheck(c, l.Made, lim, u) {
 				f.Hour, f.Check = since(b.Burn, c.At), c.ID
 				of = append(of, f)
@@ -55,13 +55,6 @@ func All(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 // since is how long after lighting something was seen.
 func since(b journal.Burn, at time.Time) quantity.Hours {
 	return quantity.Hours(at.Sub(b.LitAt).Hours())
-}
-
-// countedBurns keeps the burns that were not withdrawn, in order of lighting.
-func countedBurns(l journal.CandleLog) []journal.BurnLog {
-	bs := slices.DeleteFunc(slices.Clone(l.Burns), func(b journal.BurnLog) bool { return b.Burn.IsGone() })
-	slices.SortStableFunc(bs, func(a, b journal.BurnLog) int { return a.Burn.LitAt.Compare(b.Burn.LitAt) })
-	return bs
 }
 
 // shortRest: lit again before the wax was solid.
@@ -126,7 +119,7 @@ func sootAgain(burns []journal.BurnLog, _ journal.Made, _ Limits, _ quantity.Uni
 func again(burns []journal.BurnLog, sign func(journal.Check) bool) (n int, last time.Time) {
 	for _, b := range burns {
 		seen := false
-		for _, c := range counted(b.Checks) {
+		for _, c := range b.CountedChecks() {
 			if sign(c) {
 				seen, last = true, c.At
 			}

@@ -146,13 +146,13 @@ type watch struct {
 
 // add looks at one candle.
 func (w *watch) add(l journal.CandleLog) {
-	burns := countedBurns(l)
+	burns := l.CountedBurns()
 	wax := newWaxLeft(l, burns)
 	var row []float64
 	var numbers []string
 	for _, b := range burns {
 		left, weighed := wax.after(b.Burn)
-		e := evening{b.Burn, counted(b.Checks), l.Made, w.lim, w.u}
+		e := evening{b.Burn, b.CountedChecks(), l.Made, w.lim, w.u}
 		strength, at, looked := w.look(e)
 		if !looked {
 			continue

@@ -13,7 +13,7 @@ import (
 // it was made, how its burns were set up, what its checks and burns showed.
 // The heaviest level comes first, and within a level the earliest.
 func Everything(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
-	burns := countedBurns(l)
+	burns := l.CountedBurns()
 	fs := append(OfMaking(l.Made, u), All(l, lim, u)...)
 	var own []Finding
 	if f := beforeCured(l, burns); f != nil {
@@ -45,7 +45,7 @@ func EverythingOf(logs []journal.CandleLog, lim Limits, u quantity.Units) []Find
 			continue
 		}
 		candles++
-		fs, burns = append(fs, Everything(l, lim, u)...), append(burns, countedBurns(l)...)
+		fs, burns = append(fs, Everything(l, lim, u)...), append(burns, l.CountedBurns()...)
 	}
 	if f := smokeAcross(burns, candles, lim); f != nil {
 		fs = append(fs, *f)

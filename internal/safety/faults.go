@@ -36,12 +36,12 @@ func FaultsOf(logs []journal.CandleLog, lim Limits, u quantity.Units) []Fault {
 // CountFaults counts every fault of one candle, those that were never seen
 // too, so that the counts of several candles can be added up.
 func CountFaults(l journal.CandleLog, lim Limits, u quantity.Units) []Fault {
-	burns := countedBurns(l)
+	burns := l.CountedBurns()
 	var out []Fault
 	for _, r := range faultRules(lim, u) {
 		f := Fault{Name: r.name}
 		for _, b := range burns {
-			looked, shown := r.look(evening{b.Burn, counted(b.Checks), l.Made, lim, u})
+			looked, shown := r.look(evening{b.Burn, b.CountedChecks(), l.Made, lim, u})
 			f.Of += one(looked)
 			f.Burns += one(looked && shown)
 		}

@@ -32,9 +32,9 @@ func FaultsOverLife(l journal.CandleLog, lim Limits, u quantity.Units) (burns []
 	for i, r := range rules {
 		faults[i] = FaultLife{Name: r.name, From: faultFrom(r.name, l.Vessel, lim, u)}
 	}
-	for _, b := range countedBurns(l) {
+	for _, b := range l.CountedBurns() {
 		burns = append(burns, b.Burn.Number)
-		e := evening{b.Burn, counted(b.Checks), l.Made, lim, u}
+		e := evening{b.Burn, b.CountedChecks(), l.Made, lim, u}
 		for i, r := range rules {
 			faults[i].Burns = append(faults[i].Burns, lookOf(r, e))
 		}

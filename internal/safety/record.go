@@ -14,7 +14,7 @@ var recordRules = []func(evening) *Finding{trimNotNoted, roomOutside, inDraught,
 // ofRecord reads how a burn was set up and how its pool met the wall.
 func ofRecord(b journal.BurnLog, m journal.Made, lim Limits, u quantity.Units) []Finding {
 	var fs []Finding
-	e := evening{b.Burn, counted(b.Checks), m, lim, u}
+	e := evening{b.Burn, b.CountedChecks(), m, lim, u}
 	for _, rule := range recordRules {
 		if f := rule(e); f != nil {
 			if f.At.IsZero() {
@@ -171,7 +171,7 @@ func lateHangUp(w *waxLeft, left quantity.Grams, b journal.BurnLog) *Finding {
 	if !ok || gone < lastThird {
 		return nil
 	}
-	for _, c := range lastFirst(counted(b.Checks)) {
+	for _, c := range lastFirst(b.CountedChecks()) {
 		if c.WallWax == "" {
 			continue
 		}

@@ -22,13 +22,6 @@ func (g Growth) Drawing() Drawing {
 	return d
 }
 
-// Charted is the growth chart of a page, laid out for a wide page and for a
-// narrow one.
-func (s GrowthSpec) Charted() Chart {
-	wide, narrow := NewGrowth(s, Wide), NewGrowth(s, Narrow)
-	return Chart{Wide: wide.Drawing(), Narrow: narrow.Drawing(), Caption: wide.Caption, Table: wide.Table}
-}
-
 // Drawing is the chart as marks in the order they are painted.
 func (m Mass) Drawing() Drawing {
 	d := Drawing{Frame: m.Frame}

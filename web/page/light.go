@@ -93,6 +93,7 @@ func lightRow(in Input, c journal.CandleLine, v View) LightRow {
 	return r
 }
 
+// wickCount stands before a wick where a candle has several: 2 × Larkspur 5.
 func wickCount(n int) string {
 	if n > 1 {
 		return strconv.Itoa(n) + " × "

@@ -59,7 +59,7 @@ type SpecSource struct {
 // NewSpecPage builds the sheet.
 func NewSpecPage(s SpecSource, v View) SpecPage {
 	x, logs := s.Verdict, asOf(s.Logs, s.Verdict.Figures)
-	p := SpecPage{Title: timesWick(x.Wicks) + clipped(s.Known.WickName(x.Wick), specName) + " in " + clipped(s.Known.vesselName(x.Vessel), specName), Lede: verdictSetting(x, s.Known), Draft: draftWhy(x, s.Counts), Sentence: specSentence}
+	p := SpecPage{Title: wickCount(x.Wicks) + clipped(s.Known.WickName(x.Wick), specName) + " in " + clipped(s.Known.vesselName(x.Vessel), specName), Lede: verdictSetting(x, s.Known), Draft: draftWhy(x, s.Counts), Sentence: specSentence}
 	p.Recipe = specRecipe(x, logs, s.Known, v)
 	p.Things = []SpecBlock{specVessel(s.Known.vessels[x.Vessel], v), specWick(x, logs, s.Known, s.Limits, v), specFill(logs, v)}
 	p.Evidence = specEvidence(x, v)

@@ -72,7 +72,7 @@ func (c PairingChoice) Picks(s *standings.Stack) bool {
 
 // NewPairingPage shows one pairing of a series in a group.
 func NewPairingPage(g standings.Group, s standings.Series, x standings.Pairing, v View) PairingPage {
-	p := PairingPage{Title: timesWick(x.Wicks) + x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, len(x.Rows), x.AllBurns, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
+	p := PairingPage{Title: wickCount(x.Wicks) + x.Name() + " in " + g.Vessel.Name, Lede: groupLede(g, len(x.Rows), x.AllBurns, v), Back: "/standings?vessel=" + idText(g.Vessel.ID)}
 	p.Beside = sidesAddress([]SidesKey{sidesKeyOf(g, s, x)})
 	if len(g.Settings) > 0 {
 		p.Back += "&wax=" + idText(g.Settings[0].Wax.ID) + "&setting=" + s.Setting

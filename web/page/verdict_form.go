@@ -1,8 +1,6 @@
 package page
 
 import (
-	"strconv"
-
 	"net/url"
 
 	"rimward/internal/journal"
@@ -27,17 +25,9 @@ var rulingOptions = []ui.Option{
 	{Value: string(journal.LeftOpen), Text: "Left open", Meaning: "looked at, and not decided yet"},
 }
 
-// timesWick stands before a wick where a candle has several: 2 × Larkspur 5.
-func timesWick(n int) string {
-	if n < 2 {
-		return ""
-	}
-	return strconv.Itoa(n) + " × "
-}
-
 // VerdictName is a verdict's pairing as a title.
 func VerdictName(x journal.Verdict, k Known) string {
-	return timesWick(x.Wicks) + k.WickName(x.Wick) + " in " + k.vesselName(x.Vessel)
+	return wickCount(x.Wicks) + k.WickName(x.Wick) + " in " + k.vesselName(x.Vessel)
 }
 
 // verdictSetting is the wax, fragrance and load that a verdict holds for.
