@@ -8,7 +8,7 @@ CREATE TABLE settings (
   ruler            REAL NOT NULL CHECK (ruler BETWEEN 0.01 AND 10),
   time_zone        TEXT NOT NULL CHECK (time_zone <> ''),
   scheme           TEXT NOT NULL CHECK (scheme IN ('auto', 'day', 'night'))
-, apart TEXT NOT NULL DEFAULT 'load' CHECK (apart IN ('wax', 'fragrance', 'load'))) STRICT;
+, apart TEXT NOT NULL DEFAULT 'load' CHECK (apart IN ('wax', 'fragrance', 'load')), currency TEXT NOT NULL DEFAULT '' CHECK (length(currency) <= 8), scale_step REAL NOT NULL DEFAULT 1 CHECK (scale_step BETWEEN 0.001 AND 100), melter REAL CHECK (melter BETWEEN 10 AND 1000000), bench_places INTEGER CHECK (bench_places BETWEEN 1 AND 60)) STRICT;
 
 CREATE TABLE settings_limit (
   key   TEXT PRIMARY KEY CHECK (key <> ''),
@@ -41,7 +41,7 @@ CREATE TABLE wax (
   cure_days_high     REAL CHECK (cure_days_high BETWEEN 0 AND 365),
   shrinkage          REAL CHECK (shrinkage BETWEEN 0 AND 0.3),
   heat_of_combustion REAL CHECK (heat_of_combustion BETWEEN 10 AND 60),
-  note               TEXT NOT NULL,
+  note               TEXT NOT NULL, price REAL CHECK (price BETWEEN 0 AND 1000000), on_hand REAL CHECK (on_hand BETWEEN 0 AND 1000000000), counted_at TEXT CHECK (counted_at IS strftime('%Y-%m-%dT%H:%M:%SZ', counted_at)),
   CHECK (heat_to_low <= heat_to_high),
   CHECK (add_oil_at_low <= add_oil_at_high),
   CHECK (pour_at_low <= pour_at_high),
@@ -61,7 +61,7 @@ CREATE TABLE fragrance (
   flash_point REAL CHECK (flash_point BETWEEN 0 AND 300),
   max_load    REAL CHECK (max_load BETWEEN 0 AND 0.5),
   max_basis   TEXT NOT NULL CHECK (max_basis IN ('', 'wax', 'total')),
-  note        TEXT NOT NULL,
+  note        TEXT NOT NULL, price REAL CHECK (price BETWEEN 0 AND 1000000), on_hand REAL CHECK (on_hand BETWEEN 0 AND 1000000000), counted_at TEXT CHECK (counted_at IS strftime('%Y-%m-%dT%H:%M:%SZ', counted_at)),
   CHECK (max_basis <> '' OR max_load IS NULL)
 ) STRICT;
 
@@ -84,7 +84,7 @@ CREATE TABLE vessel (
   target_hours REAL CHECK (target_hours BETWEEN 0.25 AND 24),
   flame_limit  REAL CHECK (flame_limit BETWEEN 5 AND 150),
   wall_limit   REAL CHECK (wall_limit BETWEEN 30 AND 150),
-  note         TEXT NOT NULL,
+  note         TEXT NOT NULL, price REAL CHECK (price BETWEEN 0 AND 1000000), on_hand INTEGER CHECK (on_hand BETWEEN 0 AND 1000000), counted_at TEXT CHECK (counted_at IS strftime('%Y-%m-%dT%H:%M:%SZ', counted_at)),
   CHECK (inner_length >= inner_width),
   CHECK (shape <> 'round' OR inner_length IS NULL OR inner_length = inner_width),
   CHECK (shape = 'round' OR inner_length IS NOT NULL)
@@ -113,7 +113,7 @@ CREATE TABLE wick (
   label      TEXT NOT NULL CHECK (trim(label) <> '' AND length(label) <= 60),
   width      REAL CHECK (width BETWEEN 0.3 AND 60),
   threads    INTEGER CHECK (threads BETWEEN 1 AND 500),
-  note       TEXT NOT NULL,
+  note       TEXT NOT NULL, price REAL CHECK (price BETWEEN 0 AND 1000000), on_hand INTEGER CHECK (on_hand BETWEEN 0 AND 1000000), counted_at TEXT CHECK (counted_at IS strftime('%Y-%m-%dT%H:%M:%SZ', counted_at)),
   UNIQUE (ladder_id, rung)
 ) STRICT;
 
@@ -139,7 +139,7 @@ CREATE TABLE pour (
   second_pour   INTEGER NOT NULL CHECK (second_pour IN (0, 1)),
   heat_gun      INTEGER NOT NULL CHECK (heat_gun IN (0, 1)),
   dye           TEXT NOT NULL,
-  note          TEXT NOT NULL,
+  note          TEXT NOT NULL, wax_mass REAL CHECK (wax_mass BETWEEN 0.1 AND 1000000), oil_mass REAL CHECK (oil_mass BETWEEN 0 AND 1000000),
   CHECK (load IS NULL OR load = 0 OR fragrance_id IS NOT NULL)
 ) STRICT;
 
@@ -159,7 +159,7 @@ CREATE TABLE candle (
   wick_id    INTEGER NOT NULL REFERENCES wick (id) ON DELETE RESTRICT,
   wicks      INTEGER NOT NULL CHECK (wicks BETWEEN 1 AND 12),
   filled     REAL CHECK (filled BETWEEN 1 AND 20000),
-  note       TEXT NOT NULL,
+  note       TEXT NOT NULL, round_id INTEGER REFERENCES round (id) ON DELETE RESTRICT, round_place INTEGER NOT NULL DEFAULT 0 CHECK (round_place BETWEEN 0 AND 400 AND (round_place = 0) = (round_id IS NULL)),
   UNIQUE (pour_id, letter)
 ) STRICT;
 
@@ -360,4 +360,105 @@ CREATE TABLE score (
 CREATE INDEX score_cup ON score (cup_id);
 
 CREATE UNIQUE INDEX score_nose ON score (cup_id, nose COLLATE NOCASE) WHERE gone_at IS NULL;
+
+CREATE TABLE mould (
+  id            INTEGER PRIMARY KEY,
+  version       INTEGER NOT NULL CHECK (version >= 1),
+  created_at    TEXT NOT NULL CHECK (created_at IS strftime('%Y-%m-%dT%H:%M:%SZ', created_at)),
+  gone_at       TEXT CHECK (gone_at IS strftime('%Y-%m-%dT%H:%M:%SZ', gone_at)),
+  gone_why      TEXT NOT NULL CHECK (gone_why = '' OR gone_at IS NOT NULL),
+  name          TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 120),
+  cavities      INTEGER NOT NULL CHECK (cavities BETWEEN 1 AND 200),
+  cavity_volume REAL CHECK (cavity_volume BETWEEN 0.1 AND 20000),
+  water_fill    REAL CHECK (water_fill BETWEEN 0.1 AND 20000),
+  detail        TEXT NOT NULL CHECK (detail IN ('plain', 'relief', 'undercut')),
+  material      TEXT NOT NULL,
+  note          TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE pour_cast (
+  id         INTEGER PRIMARY KEY,
+  version    INTEGER NOT NULL CHECK (version >= 1),
+  created_at TEXT NOT NULL CHECK (created_at IS strftime('%Y-%m-%dT%H:%M:%SZ', created_at)),
+  gone_at    TEXT CHECK (gone_at IS strftime('%Y-%m-%dT%H:%M:%SZ', gone_at)),
+  gone_why   TEXT NOT NULL CHECK (gone_why = '' OR gone_at IS NOT NULL),
+  pour_id    INTEGER NOT NULL REFERENCES pour (id) ON DELETE RESTRICT,
+  mould_id   INTEGER NOT NULL REFERENCES mould (id) ON DELETE RESTRICT,
+  pieces     INTEGER NOT NULL CHECK (pieces BETWEEN 1 AND 2000),
+  out_at     TEXT CHECK (out_at IS strftime('%Y-%m-%dT%H:%M:%SZ', out_at)),
+  clean      INTEGER CHECK (clean BETWEEN 0 AND 2000),
+  chipped    INTEGER CHECK (chipped BETWEEN 0 AND 2000),
+  broken     INTEGER CHECK (broken BETWEEN 0 AND 2000),
+  captured   TEXT NOT NULL CHECK (captured IN ('', 'full', 'soft', 'lost')),
+  surface    TEXT NOT NULL CHECK (surface IN ('', 'smooth', 'pitted', 'streaked', 'frosted')),
+  firmness   TEXT NOT NULL CHECK (firmness IN ('', 'firm', 'soft', 'brittle')),
+  note       TEXT NOT NULL,
+  CHECK (out_at IS NOT NULL OR (clean IS NULL AND chipped IS NULL AND broken IS NULL AND captured = '' AND surface = '' AND firmness = '')),
+  CHECK (clean + chipped + broken = pieces)
+) STRICT;
+
+CREATE INDEX pour_cast_pour ON pour_cast (pour_id);
+
+CREATE INDEX pour_cast_mould ON pour_cast (mould_id);
+
+CREATE TABLE set_check (
+  id         INTEGER PRIMARY KEY,
+  version    INTEGER NOT NULL CHECK (version >= 1),
+  created_at TEXT NOT NULL CHECK (created_at IS strftime('%Y-%m-%dT%H:%M:%SZ', created_at)),
+  gone_at    TEXT CHECK (gone_at IS strftime('%Y-%m-%dT%H:%M:%SZ', gone_at)),
+  gone_why   TEXT NOT NULL CHECK (gone_why = '' OR gone_at IS NOT NULL),
+  candle_id  INTEGER NOT NULL REFERENCES candle (id) ON DELETE RESTRICT,
+  at         TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M:%SZ', at)),
+  top        TEXT NOT NULL CHECK (top IN ('', 'smooth', 'dip', 'rough')),
+  dip        REAL CHECK (dip BETWEEN 0 AND 100),
+  sink_hole  TEXT NOT NULL CHECK (sink_hole IN ('', 'none', 'slight', 'heavy')),
+  cracks     TEXT NOT NULL CHECK (cracks IN ('', 'none', 'slight', 'heavy')),
+  frosting   TEXT NOT NULL CHECK (frosting IN ('', 'none', 'slight', 'heavy')),
+  sweating   TEXT NOT NULL CHECK (sweating IN ('', 'none', 'slight', 'heavy')),
+  stuck      REAL CHECK (stuck BETWEEN 0 AND 1),
+  cold_throw INTEGER CHECK (cold_throw BETWEEN 0 AND 5),
+  note       TEXT NOT NULL
+) STRICT;
+
+CREATE INDEX set_check_candle ON set_check (candle_id, at);
+
+CREATE TABLE round (
+  id           INTEGER PRIMARY KEY,
+  version      INTEGER NOT NULL CHECK (version >= 1),
+  created_at   TEXT NOT NULL CHECK (created_at IS strftime('%Y-%m-%dT%H:%M:%SZ', created_at)),
+  gone_at      TEXT CHECK (gone_at IS strftime('%Y-%m-%dT%H:%M:%SZ', gone_at)),
+  gone_why     TEXT NOT NULL CHECK (gone_why = '' OR gone_at IS NOT NULL),
+  question     TEXT NOT NULL CHECK (trim(question) <> '' AND length(question) <= 200),
+  wax_id       INTEGER NOT NULL REFERENCES wax (id) ON DELETE RESTRICT,
+  fragrance_id INTEGER REFERENCES fragrance (id) ON DELETE RESTRICT,
+  factors      TEXT NOT NULL CHECK (json_valid(factors)),
+  copies       INTEGER NOT NULL CHECK (copies BETWEEN 1 AND 12),
+  seed         INTEGER NOT NULL,
+  places       TEXT NOT NULL CHECK (json_valid(places)),
+  days         TEXT NOT NULL CHECK (json_valid(days)),
+  closed_at    TEXT CHECK (closed_at IS strftime('%Y-%m-%dT%H:%M:%SZ', closed_at)),
+  note         TEXT NOT NULL
+) STRICT;
+
+CREATE UNIQUE INDEX candle_round ON candle (round_id, round_place) WHERE round_id IS NOT NULL AND gone_at IS NULL;
+
+CREATE TABLE pour_sheet (
+  id           INTEGER PRIMARY KEY,
+  version      INTEGER NOT NULL CHECK (version >= 1),
+  created_at   TEXT NOT NULL CHECK (created_at IS strftime('%Y-%m-%dT%H:%M:%SZ', created_at)),
+  gone_at      TEXT CHECK (gone_at IS strftime('%Y-%m-%dT%H:%M:%SZ', gone_at)),
+  gone_why     TEXT NOT NULL CHECK (gone_why = '' OR gone_at IS NOT NULL),
+  wax_id       INTEGER NOT NULL REFERENCES wax (id) ON DELETE RESTRICT,
+  fragrance_id INTEGER REFERENCES fragrance (id) ON DELETE RESTRICT,
+  load         REAL CHECK (load BETWEEN 0 AND 0.5),
+  load_basis   TEXT NOT NULL CHECK (load_basis IN ('wax', 'total')),
+  pour_id      INTEGER REFERENCES pour (id) ON DELETE RESTRICT,
+  round_id     INTEGER REFERENCES round (id) ON DELETE RESTRICT,
+  body         TEXT NOT NULL CHECK (json_valid(body)),
+  note         TEXT NOT NULL
+) STRICT;
+
+CREATE INDEX pour_sheet_pour ON pour_sheet (pour_id) WHERE pour_id IS NOT NULL;
+
+CREATE INDEX pour_sheet_round ON pour_sheet (round_id) WHERE round_id IS NOT NULL;
 

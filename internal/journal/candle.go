@@ -18,6 +18,8 @@ type Pour struct {
 	FragranceLot string             `json:"fragrance_lot,omitempty"`
 	Load         *quantity.Fraction `json:"load,omitempty"`
 	LoadBasis    Basis              `json:"load_basis"`
+	WaxMass      *quantity.Grams    `json:"wax_mass,omitempty"` // weighed in
+	OilMass      *quantity.Grams    `json:"oil_mass,omitempty"`
 	HeatedTo     *quantity.Celsius  `json:"heated_to,omitempty"`
 	OilAt        *quantity.Celsius  `json:"oil_at,omitempty"`
 	PouredAt     *quantity.Celsius  `json:"poured_at,omitempty"`
@@ -61,6 +63,8 @@ type Candle struct {
 	Wick       ID              `json:"wick"`
 	Wicks      int             `json:"wicks"` // how many of that wick
 	Filled     *quantity.Grams `json:"filled,omitempty"`
+	Round      *ID             `json:"round,omitempty"`
+	RoundPlace int             `json:"round_place,omitempty"` // its number in the round's order; 0 without one
 	Note       string          `json:"note,omitempty"`
 }
 

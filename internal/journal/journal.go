@@ -47,6 +47,11 @@ const (
 	NounCup       Noun = "cup"
 	NounScore     Noun = "score"
 	NounVerdict   Noun = "verdict"
+	NounMould     Noun = "mould"
+	NounCast      Noun = "cast"
+	NounSetCheck  Noun = "set check"
+	NounRound     Noun = "round"
+	NounPourSheet Noun = "pour sheet"
 )
 
 // Change is one line of a record's history: what was there before and after.

@@ -24,6 +24,9 @@ func (p Pour) Validate(now time.Time) error {
 	for field, t := range map[string]*quantity.Celsius{"heated_to": p.HeatedTo, "oil_at": p.OilAt, "poured_at": p.PouredAt} {
 		ps.addIf(!within(t, 0, 250), field, hotLimits)
 	}
+	ps.addIf(!within(p.WaxMass, 0.1, 1e6), "wax_mass", "Between 0.1 g and 1,000 kg.")
+	ps.addIf(!within(p.OilMass, 0, 1e6), "oil_mass", "Between 0 g and 1,000 kg.")
+	ps.addIf(p.OilMass != nil && *p.OilMass > 0 && p.Fragrance == nil, "fragrance", "Oil that was weighed in needs its fragrance.")
 	ps.addIf(!within(p.Room, -10, 50), "room", "Between -10 and 50 °C (14 and 122 °F).")
 	ps.addIf(!within(p.VesselWarmed, -10, 150), "vessel_warmed", "Between -10 and 150 °C (14 and 302 °F).")
 	return ps.err()

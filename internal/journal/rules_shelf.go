@@ -43,6 +43,7 @@ func (w Wax) Validate() error {
 	addRange(&ps, "cure_days", w.CureDays, 0, 365, "Between 0 and 365 days.")
 	ps.addIf(!within(w.Shrinkage, 0, 0.3), "shrinkage", "Between 0 and 30 %.")
 	ps.addIf(!within(w.HeatOfCombustion, 10, 60), "heat_of_combustion", "Between 10 and 60 kJ/g.")
+	addStock(&ps, w.Price, w.Stock, 1e9, massOnHand)
 	return ps.err()
 }
 
@@ -53,6 +54,7 @@ func (f Fragrance) Validate() error {
 	ps.addIf(!within(f.Density, 0.5, 1.5), "density", densityLimits)
 	ps.addIf(!within(f.FlashPoint, 0, 300), "flash_point", "Between 0 and 300 °C (32 and 572 °F).")
 	ps.addIf(!within(f.MaxLoad, 0, 0.5), "max_load", loadLimits)
+	addStock(&ps, f.Price, f.Stock, 1e9, massOnHand)
 	return ps.err()
 }
 
@@ -75,6 +77,7 @@ func (v Vessel) Validate() error {
 	ps.addIf(!within(v.TargetHours, 0.25, 24), "target_hours", "Between a quarter of an hour and 24 h.")
 	ps.addIf(!within(v.FlameLimit, 5, 150), "flame_limit", "Between 5 and 150 mm (0.2 and 6 in).")
 	ps.addIf(!within(v.WallLimit, 30, 150), "wall_limit", "Between 30 and 150 °C (86 and 302 °F).")
+	addStock(&ps, v.Price, v.Stock, 1e6, piecesOnHand)
 	return ps.err()
 }
 
@@ -94,6 +97,7 @@ func (w Wick) Validate() error {
 	ps.addIf(w.Rung < 1, "rung", "Rungs are counted from 1.")
 	ps.addIf(!within(w.Width, 0.3, 60), "width", "Between 0.3 and 60 mm.")
 	ps.addIf(w.Threads != nil && (*w.Threads < 1 || *w.Threads > 500), "threads", "Between 1 and 500 threads.")
+	addStock(&ps, w.Price, w.Stock, 1e6, piecesOnHand)
 	return ps.err()
 }
 
@@ -112,10 +116,13 @@ func WaterVolume(m quantity.Grams) quantity.Millilitres { return quantity.Millil
 
 // Capacity is the volume to the fill line, measured or from the water that
 // fills it; nil when neither was recorded.
-func (v Vessel) Capacity() *quantity.Millilitres {
-	if v.Volume != nil || v.WaterFill == nil {
-		return v.Volume
+func (v Vessel) Capacity() *quantity.Millilitres { return capacity(v.Volume, v.WaterFill) }
+
+// capacity is a volume as measured, or from the water that fills it.
+func capacity(volume *quantity.Millilitres, water *quantity.Grams) *quantity.Millilitres {
+	if volume != nil || water == nil {
+		return volume
 	}
-	c := WaterVolume(*v.WaterFill)
+	c := WaterVolume(*water)
 	return &c
 }

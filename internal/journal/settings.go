@@ -29,13 +29,21 @@ type Settings struct {
 	// Beliefs holds what is believed before the first burn where that was
 	// changed, by the key that internal/standings gives it: one number, or
 	// value, weight, value, weight.
-	Beliefs map[string][]float64 `json:"beliefs,omitempty"`
-	Version int                  `json:"version"`
+	Beliefs  map[string][]float64 `json:"beliefs,omitempty"`
+	Currency string               `json:"currency,omitempty"` // as it stands before or after a price
+	// ScaleStep is the step of the scale that batches are weighed on.
+	ScaleStep quantity.Grams `json:"scale_step"`
+	// Melter is what the melter holds at once; nil where that was not said.
+	Melter *quantity.Grams `json:"melter,omitempty"`
+	// BenchPlaces is how many candles can be lit together; nil where that was
+	// not said.
+	BenchPlaces *int `json:"bench_places,omitempty"`
+	Version     int  `json:"version"`
 }
 
 // DefaultSettings are those of a journal nobody has set up yet.
 func DefaultSettings() Settings {
-	return Settings{Units: quantity.Metric, Ruler: 1, TimeZone: "UTC", Scheme: SchemeAuto, Apart: ByLoad}
+	return Settings{Units: quantity.Metric, Ruler: 1, TimeZone: "UTC", Scheme: SchemeAuto, Apart: ByLoad, ScaleStep: 1}
 }
 
 // Zone is the studio's time zone; UTC when its name is not known here.

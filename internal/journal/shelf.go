@@ -2,6 +2,7 @@ package journal
 
 import (
 	"math"
+	"time"
 
 	"rimward/internal/quantity"
 )
@@ -17,6 +18,13 @@ func (r Range[T]) IsZero() bool { return r.Low == nil && r.High == nil }
 
 // Upside reports whether the low end stands above the high end.
 func (r Range[T]) upside() bool { return r.Low != nil && r.High != nil && *r.Low > *r.High }
+
+// Stock is what was on the shelf when it was last counted: grams, or pieces.
+// Nothing is taken off it: what was poured since is told beside it.
+type Stock[T quantity.Grams | int] struct {
+	OnHand    *T         `json:"on_hand,omitempty"`
+	CountedAt *time.Time `json:"counted_at,omitempty"` // when; nil where nothing was counted
+}
 
 // Basis says what a fragrance load is a share of.
 type Basis string
@@ -51,7 +59,9 @@ type Wax struct {
 	CureDays         Range[quantity.Days]         `json:"cure_days"`
 	Shrinkage        *quantity.Fraction           `json:"shrinkage,omitempty"` // by volume
 	HeatOfCombustion *quantity.KilojoulesPerGram  `json:"heat_of_combustion,omitempty"`
-	Note             string                       `json:"note,omitempty"`
+	Price            *float64                     `json:"price,omitempty"` // of a kilogram, in the studio's currency
+	Stock[quantity.Grams]
+	Note string `json:"note,omitempty"`
 }
 
 // Fragrance is a fragrance oil on the shelf.
@@ -63,7 +73,9 @@ type Fragrance struct {
 	// MaxLoad is the supplier's maximum for candles, a share of MaxBasis.
 	MaxLoad  *quantity.Fraction `json:"max_load,omitempty"`
 	MaxBasis Basis              `json:"max_basis"`
-	Note     string             `json:"note,omitempty"`
+	Price    *float64           `json:"price,omitempty"` // of a kilogram, in the studio's currency
+	Stock[quantity.Grams]
+	Note string `json:"note,omitempty"`
 }
 
 // Shape is a vessel's outline seen from above.
@@ -109,7 +121,9 @@ type Vessel struct {
 	TargetHours *quantity.Hours       `json:"target_hours,omitempty"`
 	FlameLimit  *quantity.Millimetres `json:"flame_limit,omitempty"` // this vessel's own, where it differs
 	WallLimit   *quantity.Celsius     `json:"wall_limit,omitempty"`  // this vessel's own stop temperature
-	Note        string                `json:"note,omitempty"`
+	Price       *float64              `json:"price,omitempty"`       // of one, in the studio's currency
+	Stock[int]
+	Note string `json:"note,omitempty"`
 }
 
 // Width is the one number that stands for the vessel's inside: the diameter,
@@ -159,5 +173,7 @@ type Wick struct {
 	Label   string                `json:"label"`
 	Width   *quantity.Millimetres `json:"width,omitempty"`
 	Threads *int                  `json:"threads,omitempty"`
-	Note    string                `json:"note,omitempty"`
+	Price   *float64              `json:"price,omitempty"` // of one piece, in the studio's currency
+	Stock[int]
+	Note string `json:"note,omitempty"`
 }

@@ -17,7 +17,8 @@ var candles = kind[journal.Candle]{
 			{name: "pour_id", at: &x.Pour, ref: "pour"},
 			{name: "pour_number", at: &x.PourNumber, from: "(SELECT number FROM pour WHERE pour.id = candle.pour_id)"},
 			{name: "letter", at: &x.Letter}, {name: "vessel_id", at: &x.Vessel, ref: "vessel"}, {name: "wick_id", at: &x.Wick, ref: "wick"},
-			{name: "wicks", at: &x.Wicks}, {name: "filled", at: &x.Filled}, {name: "note", at: &x.Note},
+			{name: "wicks", at: &x.Wicks}, {name: "filled", at: &x.Filled},
+			{name: "round_id", at: &x.Round, ref: "round"}, {name: "round_place", at: &x.RoundPlace}, {name: "note", at: &x.Note},
 		}
 	},
 	taken: journal.Problem{Field: "letter", Text: "Another candle of this pour has this letter."},

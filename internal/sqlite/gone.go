@@ -48,6 +48,16 @@ func (tx *Tx) Withdraw(noun journal.Noun, id journal.ID, why string) error {
 		return withdraw(tx, scores, id, why)
 	case journal.NounVerdict:
 		return withdraw(tx, verdicts, id, why)
+	case journal.NounMould:
+		return withdraw(tx, moulds, id, why)
+	case journal.NounCast:
+		return withdraw(tx, casts, id, why)
+	case journal.NounSetCheck:
+		return withdraw(tx, setChecks, id, why)
+	case journal.NounRound:
+		return withdraw(tx, rounds, id, why)
+	case journal.NounPourSheet:
+		return withdraw(tx, pourSheets, id, why)
 	}
 	return fmt.Errorf("withdraw %s: %w", noun, journal.ErrNotFound)
 }
@@ -110,6 +120,16 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 		return restore(tx, scores, id, tx.fitsScore)
 	case journal.NounVerdict:
 		return restore(tx, verdicts, id, nil)
+	case journal.NounMould:
+		return restore(tx, moulds, id, nil)
+	case journal.NounCast:
+		return restore(tx, casts, id, tx.fitsCast)
+	case journal.NounSetCheck:
+		return restore(tx, setChecks, id, tx.fitsSetCheck)
+	case journal.NounRound:
+		return restore(tx, rounds, id, nil)
+	case journal.NounPourSheet:
+		return restore(tx, pourSheets, id, nil)
 	}
 	return fmt.Errorf("restore %s: %w", noun, journal.ErrNotFound)
 }

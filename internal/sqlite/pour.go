@@ -14,7 +14,7 @@ var pours = kind[journal.Pour]{
 		return []field{
 			{name: "number", at: &x.Number}, {name: "at", at: moment{&x.At}}, {name: "wax_id", at: &x.Wax, ref: "wax"}, {name: "wax_lot", at: &x.WaxLot},
 			{name: "fragrance_id", at: &x.Fragrance, ref: "fragrance"}, {name: "fragrance_lot", at: &x.FragranceLot},
-			{name: "load", at: &x.Load}, {name: "load_basis", at: &x.LoadBasis}, {name: "heated_to", at: &x.HeatedTo}, {name: "oil_at", at: &x.OilAt},
+			{name: "load", at: &x.Load}, {name: "load_basis", at: &x.LoadBasis}, {name: "wax_mass", at: &x.WaxMass}, {name: "oil_mass", at: &x.OilMass}, {name: "heated_to", at: &x.HeatedTo}, {name: "oil_at", at: &x.OilAt},
 			{name: "poured_at", at: &x.PouredAt}, {name: "room", at: &x.Room}, {name: "vessel_warmed", at: &x.VesselWarmed},
 			{name: "second_pour", at: &x.SecondPour}, {name: "heat_gun", at: &x.HeatGun}, {name: "dye", at: &x.Dye}, {name: "note", at: &x.Note},
 		}

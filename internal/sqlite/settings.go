@@ -20,8 +20,9 @@ func (s *Store) Settings(ctx context.Context) (journal.Settings, error) {
 
 func (r reader) settings() (journal.Settings, error) {
 	x := journal.DefaultSettings()
-	_, err := r.value(`SELECT version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart FROM settings`, nil,
-		&x.Version, &x.Units.Length, &x.Units.Mass, &x.Units.Temperature, &x.Units.Volume, &x.Ruler, &x.TimeZone, &x.Scheme, &x.Apart)
+	_, err := r.value(`SELECT version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart, currency, scale_step, melter, bench_places FROM settings`, nil,
+		&x.Version, &x.Units.Length, &x.Units.Mass, &x.Units.Temperature, &x.Units.Volume, &x.Ruler, &x.TimeZone, &x.Scheme, &x.Apart,
+		&x.Currency, &x.ScaleStep, &x.Melter, &x.BenchPlaces)
 	if err != nil {
 		return x, err
 	}
@@ -104,11 +105,14 @@ func (tx *Tx) writeSettings(x journal.Settings) error {
 	if _, err := time.LoadLocation(x.TimeZone); err != nil || x.TimeZone == "" || x.TimeZone == "Local" {
 		return journal.Invalid("time_zone", "This time zone is not known here.")
 	}
-	_, err := tx.tx.ExecContext(tx.ctx, `INSERT INTO settings (id, version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart)
-		VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET version = excluded.version, length_unit = excluded.length_unit,
+	_, err := tx.tx.ExecContext(tx.ctx, `INSERT INTO settings (id, version, length_unit, mass_unit, temperature_unit, volume_unit, ruler, time_zone, scheme, apart,
+		currency, scale_step, melter, bench_places)
+		VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET version = excluded.version, length_unit = excluded.length_unit,
 		mass_unit = excluded.mass_unit, temperature_unit = excluded.temperature_unit, volume_unit = excluded.volume_unit,
-		ruler = excluded.ruler, time_zone = excluded.time_zone, scheme = excluded.scheme, apart = excluded.apart`,
-		x.Version, x.Units.Length, x.Units.Mass, x.Units.Temperature, x.Units.Volume, x.Ruler, x.TimeZone, x.Scheme, x.Apart)
+		ruler = excluded.ruler, time_zone = excluded.time_zone, scheme = excluded.scheme, apart = excluded.apart,
+		currency = excluded.currency, scale_step = excluded.scale_step, melter = excluded.melter, bench_places = excluded.bench_places`,
+		x.Version, x.Units.Length, x.Units.Mass, x.Units.Temperature, x.Units.Volume, x.Ruler, x.TimeZone, x.Scheme, x.Apart,
+		x.Currency, x.ScaleStep, x.Melter, x.BenchPlaces)
 	if err != nil {
 		return tx.refused(err, journal.NounSettings, nil, journal.Problem{})
 	}

@@ -18,7 +18,8 @@ var waxes = kind[journal.Wax]{
 			{name: "pour_at_low", at: &x.PourAt.Low}, {name: "pour_at_high", at: &x.PourAt.High},
 			{name: "load_low", at: &x.Load.Low}, {name: "load_high", at: &x.Load.High}, {name: "load_basis", at: &x.LoadBasis},
 			{name: "cure_days_low", at: &x.CureDays.Low}, {name: "cure_days_high", at: &x.CureDays.High},
-			{name: "shrinkage", at: &x.Shrinkage}, {name: "heat_of_combustion", at: &x.HeatOfCombustion}, {name: "note", at: &x.Note},
+			{name: "shrinkage", at: &x.Shrinkage}, {name: "heat_of_combustion", at: &x.HeatOfCombustion},
+			{name: "price", at: &x.Price}, {name: "on_hand", at: &x.OnHand}, {name: "counted_at", at: maybeMoment{&x.CountedAt}}, {name: "note", at: &x.Note},
 		}
 	},
 }
@@ -29,7 +30,8 @@ var fragrances = kind[journal.Fragrance]{
 	own: func(x *journal.Fragrance) []field {
 		return []field{
 			{name: "name", at: &x.Name}, {name: "density", at: &x.Density}, {name: "flash_point", at: &x.FlashPoint},
-			{name: "max_load", at: &x.MaxLoad}, {name: "max_basis", at: &x.MaxBasis}, {name: "note", at: &x.Note},
+			{name: "max_load", at: &x.MaxLoad}, {name: "max_basis", at: &x.MaxBasis},
+			{name: "price", at: &x.Price}, {name: "on_hand", at: &x.OnHand}, {name: "counted_at", at: maybeMoment{&x.CountedAt}}, {name: "note", at: &x.Note},
 		}
 	},
 }
@@ -42,7 +44,8 @@ var vessels = kind[journal.Vessel]{
 			{name: "name", at: &x.Name}, {name: "shape", at: &x.Shape}, {name: "inner_width", at: &x.InnerWidth}, {name: "inner_length", at: &x.InnerLength},
 			{name: "fill_height", at: &x.FillHeight}, {name: "volume", at: &x.Volume}, {name: "water_fill", at: &x.WaterFill},
 			{name: "material", at: &x.Material}, {name: "empty_mass", at: &x.EmptyMass}, {name: "certificate", at: &x.Certificate},
-			{name: "target_hours", at: &x.TargetHours}, {name: "flame_limit", at: &x.FlameLimit}, {name: "wall_limit", at: &x.WallLimit}, {name: "note", at: &x.Note},
+			{name: "target_hours", at: &x.TargetHours}, {name: "flame_limit", at: &x.FlameLimit}, {name: "wall_limit", at: &x.WallLimit},
+			{name: "price", at: &x.Price}, {name: "on_hand", at: &x.OnHand}, {name: "counted_at", at: maybeMoment{&x.CountedAt}}, {name: "note", at: &x.Note},
 		}
 	},
 }

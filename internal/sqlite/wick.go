@@ -12,7 +12,8 @@ var wicks = kind[journal.Wick]{
 	own: func(x *journal.Wick) []field {
 		return []field{
 			{name: "ladder_id", at: &x.Ladder, ref: "ladder"}, {name: "rung", at: &x.Rung}, {name: "label", at: &x.Label},
-			{name: "width", at: &x.Width}, {name: "threads", at: &x.Threads}, {name: "note", at: &x.Note},
+			{name: "width", at: &x.Width}, {name: "threads", at: &x.Threads},
+			{name: "price", at: &x.Price}, {name: "on_hand", at: &x.OnHand}, {name: "counted_at", at: maybeMoment{&x.CountedAt}}, {name: "note", at: &x.Note},
 		}
 	},
 	taken: journal.Problem{Field: "rung", Text: "Another wick stands on this rung."},

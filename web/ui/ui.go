@@ -32,6 +32,7 @@ var Nav = []NavEntry{
 	{"candles", "/candles", "Candles"},
 	{"standings", "/standings", "Standings"},
 	{"sides", "/side-by-side", "Side by side"},
+	{"rounds", "/rounds", "Rounds"},
 	{"pours", "/pours", "Pours"},
 	{"shelf", "/shelf", "Shelf"},
 	{"settings", "/settings", "Settings"},
