@@ -65,16 +65,26 @@ func (tx *Tx) fitsCast(c *journal.Cast) error {
 	return c.Validate(f)
 }
 
-// Cast reads one cast.
-func (s *Store) Cast(ctx context.Context, id journal.ID) (journal.Cast, error) {
-	return find(ctx, s, casts, id)
-}
-
 // Casts lists casts, those of the newest pour first.
 func (s *Store) Casts(ctx context.Context, f journal.CastFilter) ([]journal.CastLine, error) {
 	return view(ctx, s, func(r reader) ([]journal.CastLine, error) {
 		where, args := castConditions(f)
 		return r.castLines(all(r, casts, "JOIN pour ON pour.id = pour_cast.pour_id WHERE 1"+where+" ORDER BY pour.number DESC, pour_cast.id", args...))
+	})
+}
+
+// CastLine reads one cast with what it was poured from and into.
+func (s *Store) CastLine(ctx context.Context, id journal.ID) (journal.CastLine, error) {
+	return view(ctx, s, func(r reader) (journal.CastLine, error) {
+		c, err := one(r, casts, id)
+		if err != nil {
+			return journal.CastLine{}, err
+		}
+		lines, err := r.castLines([]journal.Cast{c}, nil)
+		if err != nil {
+			return journal.CastLine{}, err
+		}
+		return lines[0], nil
 	})
 }
 
