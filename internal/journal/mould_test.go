@@ -92,6 +92,7 @@ func TestCastRules(t *testing.T) {
 		"clocks may differ by a minute": {aCast(func(c *Cast) { c.Out = ptr(evening.Add(time.Minute)) }), facts, ""},
 		"one too few":                   {aCast(func(c *Cast) { c.Clean = ptr(9) }), facts, "pieces"},
 		"one too many":                  {aCast(func(c *Cast) { c.Clean = ptr(11) }), facts, "pieces"},
+		"too many, one not counted":     {aCast(func(c *Cast) { c.Clean, c.Broken = ptr(12), nil }), facts, "pieces"},
 		"below nothing":                 {aCast(func(c *Cast) { c.Chipped = ptr(-1) }), facts, "chipped"},
 		"more than were cast":           {aCast(func(c *Cast) { c.Broken = ptr(13) }), facts, "broken"},
 		"broken not counted":            {aCast(func(c *Cast) { c.Broken = nil }), facts, "broken"},
