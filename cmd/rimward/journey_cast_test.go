@@ -22,7 +22,7 @@ func TestJourneyCast(t *testing.T) {
 	s := emptyStudio(t)
 	s.shelved(1)
 	err := s.store.Write(t.Context(), func(tx *sqlite.Tx) error {
-		return tx.SavePour(&journal.Pour{At: s.now().Add(-time.Hour), Wax: 1, LoadBasis: journal.OfWax})
+		return tx.SavePour(&journal.Pour{At: s.now().Add(-time.Hour).Truncate(time.Minute), Wax: 1, LoadBasis: journal.OfWax})
 	})
 	if err != nil {
 		t.Fatal(err)
