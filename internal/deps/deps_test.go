@@ -27,6 +27,7 @@ var web = []string{"net/http", "database/sql", "modernc.org/", "github.com/go-ch
 var rules = map[string]rule{
 	"internal/quantity":       {never: append(web, "time")},
 	"internal/stats":          {never: append(web, "time")},
+	"internal/pour":           {may: []string{"internal/quantity"}, never: append(web, "time", "os")},
 	"internal/journal":        {may: []string{"internal/quantity"}, never: append(web, "github.com/go-playground/validator/v10")},
 	"internal/grid":           {never: append(web, "time", "os")},
 	"internal/meltpool":       {may: []string{"internal/quantity", "internal/stats", "internal/grid"}, never: append(web, "time", "os")},
@@ -52,7 +53,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict", "internal/pour",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }

@@ -1,6 +1,10 @@
 package journal
 
-import "rimward/internal/quantity"
+import (
+	"slices"
+
+	"rimward/internal/quantity"
+)
 
 // PourSheet is what is to be melted and weighed for one pour, kept while it is
 // weighed and afterwards.
@@ -24,6 +28,7 @@ type SheetBody struct {
 	Step   quantity.Grams     `json:"step"`             // of the scale
 	Melter *quantity.Grams    `json:"melter,omitempty"` // what the melter holds at once
 	PourAt *quantity.Celsius  `json:"pour_at,omitempty"`
+	TopUp  bool               `json:"top_up,omitempty"` // the wax of a second pour is melted too
 	Ticks  []SheetTick        `json:"ticks,omitempty"`
 }
 
@@ -44,4 +49,46 @@ type SheetLine struct {
 type SheetTick struct {
 	Key     string          `json:"key"` // which, as the sheet names it
 	Weighed *quantity.Grams `json:"weighed,omitempty"`
+}
+
+// MeltSheet is the pour sheet of one melt of a round: its candles, those alike
+// on one line, with their places in the order of pouring. Places that left out
+// names are not on it: they are poured already. Scale and melter are the
+// studio's; load and pour temperature are the melt's.
+func (r TestRound) MeltSheet(melt int, set Settings, leftOut ...int) PourSheet {
+	s := PourSheet{Wax: r.Wax, Fragrance: r.Fragrance, LoadBasis: r.Factors.LoadBasis, Body: SheetBody{Step: set.ScaleStep, Melter: set.Melter}}
+	if s.LoadBasis == "" {
+		s.LoadBasis = OfWax
+	}
+	if r.ID != 0 {
+		s.Round = &r.ID
+	}
+	for _, p := range r.Places {
+		if p.Melt == melt && !slices.Contains(leftOut, p.Number) {
+			s.Load, s.Body.PourAt = p.Load, p.PourAt
+			s.Body.place(p)
+		}
+	}
+	return s
+}
+
+// place puts a place of a round on the line of its like.
+func (b *SheetBody) place(p RoundPlace) {
+	for i, l := range b.Lines {
+		if l.Vessel != nil && *l.Vessel == p.Vessel && l.Wick != nil && *l.Wick == p.Wick && l.Wicks == p.Wicks {
+			b.Lines[i].Count++
+			b.Lines[i].Places = append(b.Lines[i].Places, p.Number)
+			return
+		}
+	}
+	b.Lines = append(b.Lines, SheetLine{Vessel: &p.Vessel, Wick: &p.Wick, Wicks: p.Wicks, Count: 1, Places: []int{p.Number}})
+}
+
+// Ticked is what was noted under a key; false when it is not ticked.
+func (b SheetBody) Ticked(key string) (SheetTick, bool) {
+	i := slices.IndexFunc(b.Ticks, func(t SheetTick) bool { return t.Key == key })
+	if i < 0 {
+		return SheetTick{}, false
+	}
+	return b.Ticks[i], true
 }
