@@ -57,6 +57,8 @@ type Series struct {
 type Chance struct {
 	Name   string
 	Chance float64
+	Wick   journal.ID // with Wicks, which pairing; 0 where it is not in the journal
+	Wicks  int
 }
 
 // Pairing is one vessel, wick and number of wicks, with what its candles did.
