@@ -38,6 +38,7 @@ var rules = map[string]rule{
 	"internal/influence":      {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings"}, never: append(web, "os")},
 	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety", "internal/life", "internal/standings", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
+	"internal/ical":           {never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
@@ -52,7 +53,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/ical", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
