@@ -37,7 +37,7 @@ var rules = map[string]rule{
 	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/life", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/influence":      {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings"}, never: append(web, "os")},
 	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety", "internal/life", "internal/standings", "internal/standings/tree"}, never: append(web, "os")},
-	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
+	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
