@@ -38,7 +38,7 @@ var rules = map[string]rule{
 	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/life", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/influence":      {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings"}, never: append(web, "os")},
 	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety", "internal/life", "internal/standings", "internal/standings/tree"}, never: append(web, "os")},
-	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
+	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/answer":         {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/standings", "internal/influence", "internal/plan"}, never: append(web, "os", "time")},
 	"internal/needs":          {may: []string{"internal/journal", "internal/quantity", "internal/pour"}, never: append(web, "os", "time")},
 	"internal/ical":           {never: append(web, "os")},

@@ -52,4 +52,3 @@ func written(places []journal.RoundPlace) (out []string) {
 	}
 	return out
 }
-

@@ -1,0 +1,121 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"rimward/internal/meltpool"
+	"rimward/internal/quantity"
+)
+
+// fitting is the truth of one wick in a simulated round.
+type fitting struct {
+	theta, rate float64 // log width at the target hour over the wall; logarithm of the rate
+	miss        float64
+}
+
+// truth draws what is true of every wick.
+func (w *world) truth() []fitting {
+	out := make([]fitting, len(w.Rungs))
+	for _, l := range w.ladders {
+		low, high := w.ends(l)
+		slope := w.Slope + w.SlopeSD*w.rng.NormFloat64()
+		fits := low - 0.5 + (high-low+1)*w.rng.Float64()
+		for _, i := range l {
+			t := &out[i]
+			t.theta = w.start + slope*(float64(w.Rungs[i].Rung)-fits) + w.Irregular*w.rng.NormFloat64()
+			t.rate = w.rate + w.RatePairing*w.rng.NormFloat64()
+			t.miss = missOf(t.theta, w.tau, w.band(t.rate))
+		}
+	}
+	return out
+}
+
+// ends are the lowest and the highest tested rung of a ladder.
+func (w *world) ends(ladder []int) (low, high float64) {
+	rung := func(i int) float64 { return float64(w.Rungs[i].Rung) }
+	low, high = rung(ladder[0]), rung(ladder[0])
+	for _, i := range ladder {
+		low, high = min(low, rung(i)), max(high, rung(i))
+	}
+	return low, high
+}
+
+// look is one hourly look at a pool.
+type look struct {
+	hour  quantity.Hours
+	ahead float64 // log width then over that at the target hour, at the usual rate
+	turns float64 // how much that changes with the logarithm of the rate
+}
+
+// looksOf are the looks of a burn, from the last to the first: every hour to
+// the target hour rounded up.
+func looksOf(wall meltpool.Wall, rate float64) []look {
+	var out []look
+	for h := 1; h <= int(math.Ceil(float64(wall.Target))); h++ {
+		at := quantity.Hours(h)
+		const near = 1e-4
+		turns := (usualCurve.Ahead(rate+near, at, wall.Target) - usualCurve.Ahead(rate-near, at, wall.Target)) / (2 * near)
+		out = append(out, look{at, usualCurve.Ahead(rate, at, wall.Target), turns})
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// reading is what is made of some burns: a mean log width at the target hour
+// and its variance, and how much a pairing's own rate still moves it.
+type reading struct{ mean, variance, turns float64 }
+
+// burnAll burns every candle of every wick.
+func (w *world) burnAll(truth []fitting, candles int) [][]reading {
+	out := make([][]reading, len(truth))
+	for i, t := range truth {
+		for range candles {
+			theta := t.theta + w.Candle*w.rng.NormFloat64()
+			var burns pooled
+			for range w.Burns {
+				burns.add(w.read(theta+w.Burn*w.rng.NormFloat64(), t.rate+w.RateBurn*w.rng.NormFloat64()))
+			}
+			r := burns.reading()
+			r.variance += w.Candle * w.Candle
+			out[i] = append(out[i], r)
+		}
+	}
+	return out
+}
+
+// A pool that is full at the first look says only that it is at least so wide.
+// It is taken to be a little wider, give or take a lot (chosen by us).
+const (
+	wider      = 0.10
+	giveOrTake = 0.20
+)
+
+// read is what one burn says: its last width below the wall, carried to the
+// target hour.
+func (w *world) read(theta, rate float64) reading {
+	d := float64(w.Wall.Width)
+	for _, l := range w.looks {
+		width := d*math.Exp(theta+usualCurve.Ahead(rate, l.hour, w.Wall.Target)) + float64(w.Reading)*w.rng.NormFloat64()
+		if width < d-ruleOfWall && width > 0 {
+			ruler := float64(w.Reading) / width
+			return reading{math.Log(width/d) - l.ahead, w.Burn*w.Burn + ruler*ruler + l.turns*l.turns*w.RateBurn*w.RateBurn, l.turns}
+		}
+	}
+	first := w.looks[len(w.looks)-1]
+	return reading{wider - first.ahead, w.Burn*w.Burn + giveOrTake*giveOrTake, first.turns}
+}
+
+// pooled are readings weighted by how sure they are.
+type pooled struct{ weight, mean, turns float64 }
+
+func (p *pooled) add(r reading) {
+	v := 1 / r.variance
+	p.weight += v
+	p.mean += v * r.mean
+	p.turns += v * r.turns
+}
+
+func (p pooled) reading() reading {
+	return reading{p.mean / p.weight, 1 / p.weight, p.turns / p.weight}
+}
