@@ -19,7 +19,6 @@ type RoundPage struct {
 	Acts        []ui.Action
 	More        []ui.Action
 	Plan        RoundPlan
-	Steps       []ui.Fact // how many places are how far
 	Sheets      []MeltSheet
 	Ics         string
 	Replan      string
@@ -48,12 +47,6 @@ func NewRoundPage(in RoundShown, k Known, v View) RoundPage {
 	r, at := in.Round, "/rounds/"+idText(in.Round.ID)
 	p := RoundPage{Title: r.Question, Plan: NewRoundPlan(in.RoundInput, k, v), Note: r.Note, Ics: at + "/calendar.ics", Replan: at + "/days"}
 	p.Lede = figured(len(r.Places), "candle", "candles") + " of " + k.waxName(r.Wax) + roundOil(r, k) + ", planned " + v.Day(r.Created) + "."
-	for _, s := range in.Progress.Stages {
-		p.Steps = append(p.Steps, ui.Fact{Label: capital(string(s.Stage)), Text: strconv.Itoa(s.Places)})
-	}
-	if n := in.Progress.BurnsWanted; n > 0 {
-		p.Steps = append(p.Steps, ui.Fact{Label: "Burns", Text: strconv.Itoa(in.Progress.BurnsDone) + " of " + strconv.Itoa(n)})
-	}
 	if r.IsGone() {
 		p.Gone = joinWords("Withdrawn "+v.Day(*r.Gone)+".", r.GoneWhy, "Its candles stay in the journal and count as before.")
 	}

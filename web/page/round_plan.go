@@ -19,8 +19,7 @@ type RoundPlan struct {
 	Warnings []ui.Warning
 	Problems []string
 	Setting  bool // the rows say a load or a pour temperature
-	Poured   bool // some place has its candle
-	Rows     []RoundPlaceRow
+	Rows     []RoundOrderRow
 	Needs    []NeedRow
 	NeedNote string
 	Asks     []string
@@ -29,11 +28,9 @@ type RoundPlan struct {
 	Calendar CalendarPart
 }
 
-// RoundPlaceRow is one place of the order of pouring.
-type RoundPlaceRow struct {
+// RoundOrderRow is one place of the order of pouring.
+type RoundOrderRow struct {
 	Number, What, Setting, Melt, Bench, Evening string
-	Candle, Href, State                         string
-	Differs                                     string // in what the candle is not what was planned
 	NewMelt                                     bool   // another melt begins here
 }
 
@@ -61,16 +58,13 @@ func NewRoundPlan(in RoundInput, k Known, v View) RoundPlan {
 		p.Warnings = append(p.Warnings, ui.Warning{Text: w.Says})
 	}
 	for i, x := range r.Places {
-		row := placeRow(x, r, k, v)
+		row := orderRow(x, r, k, v)
 		row.NewMelt = i > 0 && r.Places[i-1].Melt != x.Melt
 		p.Rows = append(p.Rows, row)
 	}
 	p.Needs, p.Asks = needRows(in, k, v), in.Needs.Asks
 	p.NeedNote = "To the fill line, without spare and without what stays in the jug: the pour sheet of each melt adds them."
 	p.Calendar = newCalendarPart(in.Calendar, placeNamer(in.Progress), v)
-	if in.Progress != nil {
-		p.fill(*in.Progress, k, v)
-	}
 	return p
 }
 
@@ -109,8 +103,8 @@ func burnsText(r journal.TestRound, e plan.Effort, l needs.Lasting) string {
 	return "about " + figured(e.Burns, "burn", "burns") + " each until spent, as " + counted(l.Candles, "candle", "candles") + " " + like + " were"
 }
 
-func placeRow(x journal.RoundPlace, r journal.TestRound, k Known, v View) RoundPlaceRow {
-	return RoundPlaceRow{Number: strconv.Itoa(x.Number), What: k.vesselName(x.Vessel) + " · " + wickCount(x.Wicks) + k.WickName(x.Wick),
+func orderRow(x journal.RoundPlace, r journal.TestRound, k Known, v View) RoundOrderRow {
+	return RoundOrderRow{Number: strconv.Itoa(x.Number), What: k.vesselName(x.Vessel) + " · " + wickCount(x.Wicks) + k.WickName(x.Wick),
 		Setting: placeSetting(x, r.Factors.LoadBasis, v), Melt: strconv.Itoa(x.Melt), Bench: strconv.Itoa(x.Bench), Evening: strconv.Itoa(x.Evening)}
 }
 
@@ -167,58 +161,4 @@ func pieceNeed(name, href string, n needs.Need[int]) NeedRow {
 		row.Short = strconv.Itoa(s) + " short"
 	}
 	return row
-}
-
-// fill says what has become of each place.
-func (p *RoundPlan) fill(progress plan.RoundProgress, k Known, v View) {
-	for i, x := range progress.Places {
-		row := &p.Rows[i]
-		row.State = stageWord(x, v)
-		if x.Candle != nil {
-			p.Poured = true
-			row.Candle, row.Href = x.Candle.Candle.Code(), "/candles/"+idText(x.Candle.Candle.ID)
-		}
-		row.Differs = differText(x, k, v)
-	}
-}
-
-// stageWord is how far a place has come.
-func stageWord(x plan.PlaceProgress, v View) string {
-	switch x.Stage {
-	case plan.Cures:
-		return "curing until " + v.Day(x.ReadyAt)
-	case plan.Rests:
-		if x.Wanted > 0 {
-			return "burned " + strconv.Itoa(x.Done) + " of " + strconv.Itoa(x.Wanted)
-		}
-		return "burned " + figured(x.Done, "time", "times")
-	case plan.Burned:
-		return "burned, all " + strconv.Itoa(x.Done)
-	}
-	return string(x.Stage)
-}
-
-// differText names in what a candle is not what was planned.
-func differText(x plan.PlaceProgress, k Known, v View) string {
-	var parts []string
-	for _, d := range x.Differs {
-		switch d.Matter {
-		case plan.OtherVessel:
-			parts = append(parts, "in "+k.vesselName(x.Candle.Candle.Vessel))
-		case plan.OtherWick:
-			parts = append(parts, "with "+k.WickName(x.Candle.Candle.Wick))
-		case plan.OtherCount:
-			parts = append(parts, "with "+figured(x.Candle.Candle.Wicks, "wick", "wicks"))
-		case plan.OtherLoad:
-			parts = append(parts, "at "+quantity.Fraction(d.Actual).Percent().String())
-		case plan.OtherPourAt:
-			parts = append(parts, "poured at "+v.temperature(quantity.Celsius(d.Actual)).String())
-		default:
-			parts = append(parts, "of another "+string(d.Matter))
-		}
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return "other than planned: " + strings.Join(parts, ", ")
 }
