@@ -262,7 +262,7 @@ func moveText(m plan.Move, c plan.Calendar, name func(int) string, v View) strin
 	if m.Kind == plan.SittingEvent {
 		what = "burn " + strconv.Itoa(m.Burn) + " of "
 	}
-	text := capital(what + placesText(m.Places, name))
+	text := capital(what + placeNames(m.Places, name))
 	switch {
 	case m.From == "":
 		return text + ": now " + v.planDay(m.To, c)

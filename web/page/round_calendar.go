@@ -36,7 +36,7 @@ func newCalendarPart(c plan.Calendar, name func(place int) string, v View) Calen
 		p.Problems = append(p.Problems, x.Says)
 	}
 	for _, l := range c.Left {
-		p.Left = append(p.Left, capital(placesText(l.Places, name))+": "+l.Why)
+		p.Left = append(p.Left, capital(placeNames(l.Places, name))+": "+l.Why)
 	}
 	for _, e := range c.Events {
 		row := calendarRow(e, c, name, v)
@@ -80,9 +80,9 @@ func calendarRow(e plan.CalendarEvent, c plan.Calendar, name func(int) string, v
 	case plan.PourEvent:
 		row.What, row.More = "Pour "+meltsText(e.Melts), counted(len(e.Places), "candle", "candles")
 	case plan.SetEvent:
-		row.What, row.More = "Look at the set candles", placesText(e.Places, name)
+		row.What, row.More = "Look at the set candles", placeNames(e.Places, name)
 	case plan.ReadyEvent:
-		row.What, row.More = "Set and cured", placesText(e.Places, name)
+		row.What, row.More = "Set and cured", placeNames(e.Places, name)
 	default:
 		row.What, row.More = "Light at "+v.Clock(e.From)+", out by "+v.Clock(e.To), sittingText(e.Burns, name)
 	}
@@ -126,9 +126,9 @@ func runsText(ns []int) string {
 	return listed(parts)
 }
 
-// placesText names the candles of an event: by their codes where they have
+// placeNames names the candles of an event: by their codes where they have
 // one, by their places otherwise.
-func placesText(places []int, name func(int) string) string {
+func placeNames(places []int, name func(int) string) string {
 	var codes []string
 	var bare []int
 	for _, p := range places {
@@ -162,7 +162,7 @@ func sittingText(burns []plan.PlannedBurn, name func(int) string) string {
 	slices.Sort(order)
 	var parts []string
 	for _, n := range order {
-		parts = append(parts, "burn "+strconv.Itoa(n)+" of "+placesText(numbers[n], name))
+		parts = append(parts, "burn "+strconv.Itoa(n)+" of "+placeNames(numbers[n], name))
 	}
 	return strings.Join(parts, "; ")
 }

@@ -31,7 +31,7 @@ type RoundPlan struct {
 // RoundOrderRow is one place of the order of pouring.
 type RoundOrderRow struct {
 	Number, What, Setting, Melt, Bench, Evening string
-	NewMelt                                     bool   // another melt begins here
+	NewMelt                                     bool // another melt begins here
 }
 
 // NeedRow is something that a round takes from the shelf.
