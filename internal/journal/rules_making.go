@@ -126,14 +126,3 @@ func (r TestRound) Validate(f RoundRecord) error {
 	ps.addIf(f.Before != nil && f.Poured > 0 && !r.sameDraw(*f.Before), "", "Candles of this round are poured. Its question may be worded anew and its days moved; what it compares stays.")
 	return ps.err()
 }
-
-// Validate holds the rules of a pour sheet.
-func (s PourSheet) Validate() error {
-	var ps problems
-	ps.addIf(s.Wax == 0, "wax", "Choose the wax.")
-	ps.addIf(!within(s.Load, 0, 0.5), "load", loadLimits)
-	ps.addIf(s.Load != nil && *s.Load > 0 && s.Fragrance == nil, "fragrance", "A load above nothing needs its fragrance.")
-	ps.addIf(s.LoadBasis != OfWax && s.LoadBasis != OfTotal, "load_basis", "Say whether the load is a share of the wax or of the total.")
-	ps.addIf(len(s.Body.Lines) == 0, "lines", "Say what is to be filled.")
-	return ps.err()
-}
