@@ -30,7 +30,8 @@ var rules = map[string]rule{
 	"internal/journal":        {may: []string{"internal/quantity"}, never: append(web, "github.com/go-playground/validator/v10")},
 	"internal/grid":           {never: append(web, "time", "os")},
 	"internal/meltpool":       {may: []string{"internal/quantity", "internal/stats", "internal/grid"}, never: append(web, "time", "os")},
-	"internal/safety":         {may: []string{"internal/quantity", "internal/journal", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
+	"internal/guide":          {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
+	"internal/safety":         {may: []string{"internal/quantity", "internal/journal", "internal/guide", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/life":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
@@ -52,7 +53,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/guide", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
