@@ -36,6 +36,7 @@ var rules = map[string]rule{
 	"internal/life":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
+	"internal/cast":           {may: []string{"internal/journal", "internal/stats"}, never: append(web, "os", "time")},
 	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/life", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
 	"internal/influence":      {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings"}, never: append(web, "os")},
 	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety", "internal/life", "internal/standings", "internal/standings/tree"}, never: append(web, "os")},
@@ -54,7 +55,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/pour", "internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/guide", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/guide", "internal/life", "internal/compare", "internal/throw", "internal/verdict", "internal/cast",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
