@@ -187,4 +187,4 @@ type CandleFilter struct {
 }
 
 // Use counts what refers to a thing on the shelf.
-type Use struct{ Pours, Candles, Burns int }
+type Use struct{ Pours, Candles, Burns, Casts int }

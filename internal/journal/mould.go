@@ -100,3 +100,27 @@ func (c Cast) HoursIn(poured time.Time) (quantity.Hours, bool) {
 	}
 	return quantity.Hours(c.Out.Sub(poured).Hours()), true
 }
+
+// Graded reports whether the pieces are out and were counted.
+func (c Cast) Graded() bool {
+	return c.Out != nil && c.Clean != nil && c.Chipped != nil && c.Broken != nil
+}
+
+// CastLine is a cast with what it was poured from and into.
+type CastLine struct {
+	Cast  Cast
+	Pour  Pour
+	Wax   Wax
+	Mould Mould
+}
+
+// Counts reports whether neither the cast nor its pour was withdrawn.
+func (l CastLine) Counts() bool { return !l.Cast.IsGone() && !l.Pour.IsGone() }
+
+// CastFilter picks casts; what is zero picks all.
+type CastFilter struct {
+	Pour      ID
+	Mould     ID
+	Inside    bool // only those that are still in the mould
+	Withdrawn bool // also those that were withdrawn, by themselves or with their pour
+}

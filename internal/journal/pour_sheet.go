@@ -1,7 +1,10 @@
 package journal
 
 import (
+	"reflect"
 	"slices"
+	"strconv"
+	"strings"
 
 	"rimward/internal/quantity"
 )
@@ -45,11 +48,35 @@ type SheetLine struct {
 	Places   []int           `json:"places,omitempty"` // of the round, one for each of Count
 }
 
-// SheetTick says that one thing on a sheet was done, and what the scale said.
+// SheetTick says that one thing on a sheet was done, and what the scale or the
+// thermometer said.
 type SheetTick struct {
-	Key     string          `json:"key"` // which, as the sheet names it
-	Weighed *quantity.Grams `json:"weighed,omitempty"`
+	Key     string            `json:"key"` // which, as the sheet names it: a SheetStep of a melt
+	Weighed *quantity.Grams   `json:"weighed,omitempty"`
+	Read    *quantity.Celsius `json:"read,omitempty"`
 }
+
+// SheetStep is one thing to do for a melt.
+type SheetStep string
+
+// The things to do for a melt, in their order.
+const (
+	WeighWax SheetStep = "wax"
+	HeatWax  SheetStep = "heat"
+	WeighOil SheetStep = "oil"
+	StirOil  SheetStep = "stir"
+	PourWax  SheetStep = "pour"
+)
+
+// SheetSteps lists them in the order they are done.
+var SheetSteps = []SheetStep{WeighWax, HeatWax, WeighOil, StirOil, PourWax}
+
+// Weighs reports whether the step is read off a scale; if not, off a
+// thermometer.
+func (s SheetStep) Weighs() bool { return s == WeighWax || s == WeighOil }
+
+// Key names a step of a melt, counted from 1.
+func (s SheetStep) Key(melt int) string { return "m" + strconv.Itoa(melt) + "." + string(s) }
 
 // MeltSheet is the pour sheet of one melt of a round: its candles, those alike
 // on one line, with their places in the order of pouring. Places that left out
@@ -91,4 +118,28 @@ func (b SheetBody) Ticked(key string) (SheetTick, bool) {
 		return SheetTick{}, false
 	}
 	return b.Ticks[i], true
+}
+
+// stepOf is the step that a key names; false when it names none.
+func stepOf(key string) (SheetStep, bool) {
+	melt, step, ok := strings.Cut(key, ".")
+	n, err := strconv.Atoi(strings.TrimPrefix(melt, "m"))
+	return SheetStep(step), ok && err == nil && n >= 1 && n <= 2000 && SheetStep(step).Key(n) == key && slices.Contains(SheetSteps, SheetStep(step))
+}
+
+// Tick is the body with a tick put in the place of an earlier one under its
+// key; off takes it away.
+func (b SheetBody) Tick(t SheetTick, off bool) SheetBody {
+	b.Ticks = slices.DeleteFunc(slices.Clone(b.Ticks), func(x SheetTick) bool { return x.Key == t.Key })
+	if !off {
+		b.Ticks = append(b.Ticks, t)
+	}
+	return b
+}
+
+// sameWork reports whether two sheets are worked out from the same.
+func (s PourSheet) sameWork(o PourSheet) bool {
+	s.Body.Ticks, o.Body.Ticks = nil, nil
+	return s.Wax == o.Wax && s.LoadBasis == o.LoadBasis && reflect.DeepEqual(s.Fragrance, o.Fragrance) &&
+		reflect.DeepEqual(s.Load, o.Load) && reflect.DeepEqual(s.Body, o.Body)
 }

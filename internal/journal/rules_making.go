@@ -46,31 +46,50 @@ type CastFacts struct {
 func (c Cast) Validate(f CastFacts) error {
 	var ps problems
 	ps.addIf(c.ID == 0 && f.Pour.IsGone(), "", fmt.Sprintf("Pour %d was withdrawn.", f.Pour.Number))
+	ps.addIf(c.ID == 0 && f.Mould.IsGone(), "mould", f.Mould.Name+" was retired. Bring it back first.")
 	ps.addIf(c.Pieces < 1 || c.Pieces > MostPieces, "pieces", "Between 1 and 2,000 pieces.")
 	ps.addIf(c.Captured != "" && !oneOf(c.Captured, Captures), "captured", "Choose from the list.")
 	ps.addIf(c.Surface != "" && !oneOf(c.Surface, Surfaces), "surface", "Choose from the list.")
 	ps.addIf(c.Firmness != "" && !oneOf(c.Firmness, Firmnesses), "firmness", "Choose from the list.")
+	c.countRules(&ps)
 	c.outRules(&ps, f)
 	return ps.err()
 }
 
-func (c Cast) outRules(ps *problems, f CastFacts) {
-	counts := []*int{c.Clean, c.Chipped, c.Broken}
-	given, sum := 0, 0
-	for i, field := range []string{"clean", "chipped", "broken"} {
-		if counts[i] != nil {
-			given, sum = given+1, sum+*counts[i]
-			ps.addIf(*counts[i] < 0, field, "Not below nothing.")
+// countRules hold what came out against what was cast: all is counted, or
+// nothing.
+func (c Cast) countRules(ps *problems) {
+	fields, counts := []string{"clean", "chipped", "broken"}, []*int{c.Clean, c.Chipped, c.Broken}
+	missing, sum := "", 0
+	for i, n := range counts {
+		switch {
+		case n == nil:
+			missing = fields[i]
+		case *n < 0:
+			ps.addIf(true, fields[i], "Not below nothing.")
+		default:
+			ps.addIf(*n > max(c.Pieces, 0), fields[i], fmt.Sprintf("More than the %d that were cast.", c.Pieces))
+			sum += *n
 		}
 	}
-	if c.Out == nil {
-		ps.addIf(given > 0 || c.Captured != "" || c.Surface != "" || c.Firmness != "", "out", "Say when the pieces came out.")
+	if missing != "" {
+		ps.addIf(c.counted(), missing, "Count all three: clean, chipped and broken.")
 		return
 	}
-	ps.addIf(c.Out.Before(f.Pour.At), "out", "It was poured only after that.")
-	ps.addIf(c.Out.After(f.Now.Add(clockSlack)), "out", "This lies in the future.")
-	ps.addIf(given > 0 && given < 3, "clean", "Count all three: clean, chipped and broken.")
-	ps.addIf(given == 3 && sum != c.Pieces, "clean", fmt.Sprintf("Clean, chipped and broken come to %d; %d were cast.", sum, c.Pieces))
+	ps.addIf(sum != c.Pieces, "pieces", fmt.Sprintf("Clean, chipped and broken come to %d; %d were cast.", sum, c.Pieces))
+}
+
+// counted reports whether any piece was counted as it came out.
+func (c Cast) counted() bool { return c.Clean != nil || c.Chipped != nil || c.Broken != nil }
+
+// outRules hold when the pieces came out.
+func (c Cast) outRules(ps *problems, f CastFacts) {
+	if c.Out == nil {
+		ps.addIf(c.counted() || c.Captured != "" || c.Surface != "" || c.Firmness != "", "out_at", "Say when the pieces came out.")
+		return
+	}
+	ps.addIf(c.Out.Before(f.Pour.At), "out_at", "It was poured only after that.")
+	ps.addIf(c.Out.After(f.Now.Add(clockSlack)), "out_at", "This lies in the future.")
 }
 
 // SetCheckFacts is what the rules of a set check need to know beside it.
@@ -101,15 +120,4 @@ func (s SetCheck) Validate(f SetCheckFacts) error {
 
 func (s SetCheck) blank() bool {
 	return s.Top == "" && s.SinkHole == "" && s.Cracks == "" && s.Frosting == "" && s.Sweating == "" && s.Stuck == nil && s.ColdThrow == nil && strings.TrimSpace(s.Note) == ""
-}
-
-// Validate holds the rules of a pour sheet.
-func (s PourSheet) Validate() error {
-	var ps problems
-	ps.addIf(s.Wax == 0, "wax", "Choose the wax.")
-	ps.addIf(!within(s.Load, 0, 0.5), "load", loadLimits)
-	ps.addIf(s.Load != nil && *s.Load > 0 && s.Fragrance == nil, "fragrance", "A load above nothing needs its fragrance.")
-	ps.addIf(s.LoadBasis != OfWax && s.LoadBasis != OfTotal, "load_basis", "Say whether the load is a share of the wax or of the total.")
-	ps.addIf(len(s.Body.Lines) == 0, "lines", "Say what is to be filled.")
-	return ps.err()
 }

@@ -51,11 +51,16 @@ func (p Pace) Bench(now time.Time, lit []journal.CandleLog, waiting []journal.Ca
 			b.Due = append(b.Due, it)
 		}
 	}
+	b.order()
+	return b
+}
+
+// order puts what is due by kind, and what is coming by when it falls due.
+func (b *Board) order() {
 	slices.SortStableFunc(b.Due, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(slices.Index(Kinds, a.Kind), slices.Index(Kinds, b.Kind)), compareItems(a, b))
 	})
 	slices.SortStableFunc(b.Coming, compareItems)
-	return b
 }
 
 func (p Pace) tile(l journal.CandleLog, now time.Time) LitTile {

@@ -14,12 +14,13 @@ type Kind string
 const (
 	Weigh      Kind = "weigh"            // cold burns without their mass after
 	LookAtTops Kind = "look at the tops" // a pour that is a day old
+	TakeOut    Kind = "take out"         // pieces that are a day in the mould
 	LightFirst Kind = "light first"      // set and cured, never burned
 	LightAgain Kind = "light again"      // rested since the last burn
 )
 
 // Kinds lists the kinds in the order the bench shows them.
-var Kinds = []Kind{Weigh, LookAtTops, LightFirst, LightAgain}
+var Kinds = []Kind{Weigh, LookAtTops, TakeOut, LightFirst, LightAgain}
 
 // Item is one line of what is due or coming: candles of one pour that ask for
 // the same thing.
@@ -30,6 +31,7 @@ type Item struct {
 	Candles    []journal.Candle     // in the order of their codes
 	Lines      []journal.CandleLine // the same candles as a list shows them; nil for Weigh
 	Burns      []journal.Burn       // to weigh after, in the order of Candles; nil but for Weigh
+	Cast       *journal.CastLine    // to take out of its mould; nil but for TakeOut
 	At         time.Time            // when it falls due, or fell due, for the first of them
 	Advised    time.Time            // when the advised rest is over for all; zero but for LightAgain
 }

@@ -50,6 +50,11 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request, v visit) erro
 	}
 	lim := safety.NewLimits(v.set.Limits)
 	board := plan.PaceOf(lim).Bench(v.view.Now, lit, waiting, cold)
+	inside, err := s.store.Casts(ctx, journal.CastFilter{Inside: true})
+	if err != nil {
+		return err
+	}
+	board.AddCasts(v.view.Now, inside)
 	p := page.NewBenchPage(board, first, lim, v.view)
 	frame := s.frame(r, v.set, "Bench", "bench")
 	rev, err := s.store.Revision(ctx)

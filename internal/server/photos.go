@@ -34,6 +34,9 @@ func (s *Server) subject(r *http.Request, of journal.Noun, id journal.ID) (page.
 	case journal.NounCandle:
 		c, err := s.store.Candle(r.Context(), id)
 		return page.CandleSubject(c), err
+	case journal.NounCast:
+		l, err := s.store.CastLine(r.Context(), id)
+		return page.CastSubject(l), err
 	case journal.NounBurn:
 		return s.burnSubject(r, id)
 	case journal.NounCheck:

@@ -149,6 +149,7 @@ func (s *Server) showShelf(w http.ResponseWriter, r *http.Request, v visit) erro
 		return err
 	}
 	p := page.NewShelfPage(sh.Waxes, sh.Ladders, sh.Wicks, sh.Vessels, sh.Fragrances, v.view)
+	p.Sections = append(p.Sections, page.MouldSection(sh.Moulds, v.view))
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Shelf", "shelf"), page.Shelf(p))
 }
 
@@ -166,6 +167,9 @@ func (s *Server) shelf(ctx context.Context) (page.Shelves, error) {
 		return sh, err
 	}
 	if sh.Vessels, err = s.store.Vessels(ctx); err != nil {
+		return sh, err
+	}
+	if sh.Moulds, err = s.store.Moulds(ctx); err != nil {
 		return sh, err
 	}
 	sh.Fragrances, err = s.store.Fragrances(ctx)

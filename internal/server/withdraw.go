@@ -78,6 +78,12 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 	case journal.NounWick:
 		x, err := s.store.Wick(ctx, id)
 		return page.RetirableThing(noun, id, x.Label, "/shelf/ladders/"+idText(x.Ladder)+"/rungs/"+idText(id)), err
+	case journal.NounMould:
+		x, err := s.store.Mould(ctx, id)
+		return page.RetirableThing(noun, id, x.Name, "/shelf/moulds/"+idText(id)), err
+	case journal.NounCast:
+		x, err := s.store.CastLine(ctx, id)
+		return page.WithdrawableCast(x), err
 	case journal.NounPour:
 		x, err := s.store.Pour(ctx, id)
 		return page.WithdrawablePour(x), err

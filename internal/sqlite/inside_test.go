@@ -77,7 +77,7 @@ func fillInside(t *testing.T, s *Store) {
 				return tx.SaveRound(oneCandle())
 			},
 			func() error {
-				return tx.SavePourSheet(&journal.PourSheet{Wax: 1, LoadBasis: journal.OfWax, Body: journal.SheetBody{Lines: []journal.SheetLine{{Vessel: new(journal.ID(1)), Count: 2}}}})
+				return tx.SavePourSheet(&journal.PourSheet{Wax: 1, LoadBasis: journal.OfWax, Body: journal.SheetBody{Lines: []journal.SheetLine{{Vessel: new(journal.ID(1)), Count: 2}}, Step: 1}})
 			},
 		}
 		for _, step := range steps {

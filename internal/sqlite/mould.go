@@ -65,13 +65,83 @@ func (tx *Tx) fitsCast(c *journal.Cast) error {
 	return c.Validate(f)
 }
 
-// Cast reads one cast.
-func (s *Store) Cast(ctx context.Context, id journal.ID) (journal.Cast, error) {
-	return find(ctx, s, casts, id)
+// Casts lists casts, those of the newest pour first.
+func (s *Store) Casts(ctx context.Context, f journal.CastFilter) ([]journal.CastLine, error) {
+	return view(ctx, s, func(r reader) ([]journal.CastLine, error) {
+		where, args := castConditions(f)
+		return r.castLines(all(r, casts, "JOIN pour ON pour.id = pour_cast.pour_id WHERE 1"+where+" ORDER BY pour.number DESC, pour_cast.id", args...))
+	})
 }
 
-// PourCasts lists the casts of a pour as they were written, withdrawn ones
-// too.
-func (s *Store) PourCasts(ctx context.Context, pour journal.ID) ([]journal.Cast, error) {
-	return list(ctx, s, casts, "WHERE pour_id = ? ORDER BY id", pour)
+// CastLine reads one cast with what it was poured from and into.
+func (s *Store) CastLine(ctx context.Context, id journal.ID) (journal.CastLine, error) {
+	return view(ctx, s, func(r reader) (journal.CastLine, error) {
+		c, err := one(r, casts, id)
+		if err != nil {
+			return journal.CastLine{}, err
+		}
+		lines, err := r.castLines([]journal.Cast{c}, nil)
+		if err != nil {
+			return journal.CastLine{}, err
+		}
+		return lines[0], nil
+	})
+}
+
+func castConditions(f journal.CastFilter) (where string, args []any) {
+	if f.Pour != 0 {
+		where, args = where+" AND pour_cast.pour_id = ?", append(args, f.Pour)
+	}
+	if f.Mould != 0 {
+		where, args = where+" AND pour_cast.mould_id = ?", append(args, f.Mould)
+	}
+	if f.Inside {
+		where += " AND pour_cast.out_at IS NULL"
+	}
+	if !f.Withdrawn {
+		where += " AND pour_cast.gone_at IS NULL AND pour.gone_at IS NULL"
+	}
+	return where, args
+}
+
+// castLines adds to casts what they were poured from and into.
+func (r reader) castLines(list []journal.Cast, err error) ([]journal.CastLine, error) {
+	if err != nil {
+		return nil, err
+	}
+	in := "WHERE id IN (SELECT value FROM json_each(?))"
+	pourOf, err := byID(r, pours, in, idList(idsOf(list, func(c journal.Cast) journal.ID { return c.Pour })))
+	if err != nil {
+		return nil, err
+	}
+	waxOf, err := byID(r, waxes, "")
+	if err != nil {
+		return nil, err
+	}
+	mouldOf, err := byID(r, moulds, "")
+	if err != nil {
+		return nil, err
+	}
+	out := make([]journal.CastLine, len(list))
+	for i, c := range list {
+		out[i] = journal.CastLine{Cast: c, Pour: pourOf[c.Pour], Wax: waxOf[pourOf[c.Pour].Wax], Mould: mouldOf[c.Mould]}
+	}
+	return out, nil
+}
+
+// castBefore refuses a pour that lies after a cast of it came out.
+func (tx *Tx) castBefore(p *journal.Pour) error {
+	var early bool
+	_, err := tx.value("SELECT EXISTS (SELECT 1 FROM pour_cast WHERE pour_id = ? AND gone_at IS NULL AND out_at < ?)", []any{p.ID, moment{&p.At}}, &early)
+	if err == nil && early {
+		return journal.Invalid("at", "One of its casts came out of the mould before that.")
+	}
+	return err
+}
+
+// mouldUse counts the casts of a mould, and the pours that they came from.
+func (r reader) mouldUse(id journal.ID) (u journal.Use, err error) {
+	_, err = r.value(`SELECT count(DISTINCT pour.id), count(*) FROM pour_cast JOIN pour ON pour.id = pour_cast.pour_id
+		WHERE pour_cast.gone_at IS NULL AND pour.gone_at IS NULL AND mould_id = ?`, []any{id}, &u.Pours, &u.Casts)
+	return u, err
 }

@@ -28,6 +28,7 @@ var photographed = map[journal.Noun]struct{ table, within, gone string }{
 	journal.NounPour:   {"pour", "", "pour.gone_at"},
 	journal.NounCandle: {"candle", ofPour, "candle.gone_at, pour.gone_at"},
 	journal.NounBurn:   {"burn", ofCandle + ofPour, "burn.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounCast:   {"pour_cast", " JOIN pour ON pour.id = pour_cast.pour_id", "pour_cast.gone_at, pour.gone_at"},
 	journal.NounCheck:  {"checks", ofBurn + ofCandle + ofPour, "checks.gone_at, burn.gone_at, candle.gone_at, pour.gone_at"},
 }
 

@@ -40,6 +40,9 @@ func (tx *Tx) SavePour(x *journal.Pour) error {
 		if err := tx.burnedBefore(next); err != nil {
 			return err
 		}
+		if err := tx.castBefore(next); err != nil {
+			return err
+		}
 		return tx.smelledBefore(next)
 	})
 }

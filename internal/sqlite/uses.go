@@ -43,6 +43,9 @@ func (s *Store) Use(ctx context.Context, noun journal.Noun, id journal.ID) (jour
 }
 
 func (r reader) use(noun journal.Noun, id journal.ID) (journal.Use, error) {
+	if noun == journal.NounMould {
+		return r.mouldUse(id)
+	}
 	var u journal.Use
 	column := usedBy[noun]
 	if column == "" {

@@ -25,6 +25,8 @@ func dueItem(it plan.Item, v View) ui.Item {
 		return ui.Item{Text: "Weigh " + codes, Href: "/weigh", When: "solid by now", More: "out since " + v.Moment(*it.Burns[0].OutAt)}
 	case plan.LookAtTops:
 		return ui.Item{Text: "Look at the tops of " + pour, Href: "/pours/" + idText(it.Pour), When: "a day old", More: codes + ": dips, cracks, frosting, wet spots"}
+	case plan.TakeOut:
+		return takeOutItem(it, v)
 	case plan.LightFirst:
 		return ui.Item{Text: codes + " ready to burn", Href: lightHref(it), When: "cured", More: "since " + v.Day(it.At) + "; first burn next"}
 	}
@@ -67,6 +69,8 @@ func comingItems(items []plan.Item, v View) []ui.Item {
 			i.More, i.When = "solid enough to weigh", v.Clock(it.At)
 		case plan.LookAtTops:
 			i.Text, i.More = "Pour "+strconv.Itoa(it.PourNumber)+", a day old", "look at the tops: "+codesOf(it.Candles)
+		case plan.TakeOut:
+			i = takeOutItem(it, v)
 		case plan.LightFirst:
 			i.Text, i.More = "Pour "+strconv.Itoa(it.PourNumber)+" cured", codesOf(it.Candles)
 		case plan.LightAgain:

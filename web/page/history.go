@@ -46,7 +46,7 @@ func changeLine(c journal.Change, what string, v View, read reader) ui.ChangeLin
 
 func kindWord(c journal.Change) string {
 	shelf := c.Noun == journal.NounWax || c.Noun == journal.NounFragrance || c.Noun == journal.NounVessel ||
-		c.Noun == journal.NounLadder || c.Noun == journal.NounWick
+		c.Noun == journal.NounLadder || c.Noun == journal.NounMould || c.Noun == journal.NounWick
 	switch {
 	case c.Kind == journal.Withdrawn && shelf:
 		return "retired"

@@ -70,6 +70,7 @@ type PourPage struct {
 	Warnings    []ui.Warning
 	Candles     []PourCandle
 	Missing     *MissingPage
+	Casts       CastPart
 	Photos      PhotoPart
 	History     []ui.ChangeLine
 }

@@ -18,6 +18,8 @@ func pourFacts(p journal.Pour, k Known, v View) []ui.Fact {
 		l = append(l, ui.Fact{Label: "Load", Text: loadShown(*p.Load, p.LoadBasis).Number, Unit: basisWord(p.LoadBasis),
 			More: joinBy("; ", otherBasis(p), guideOfLoad(p, w))})
 	}
+	maybe(&l, "Wax weighed in", p.WaxMass, v.mass)
+	maybe(&l, "Oil weighed in", p.OilMass, v.mass)
 	for _, t := range []struct {
 		label string
 		value *quantity.Celsius

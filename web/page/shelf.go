@@ -18,6 +18,7 @@ type ShelfSection struct {
 	Add          ui.Action
 	Items        []ui.Item
 	Retired      []ui.Item
+	More         ui.Item // where the kind leads on to; no text for nowhere
 }
 
 // NewShelfPage builds the shelf.
@@ -114,4 +115,5 @@ type Shelves struct {
 	Wicks      []journal.Wick
 	Vessels    []journal.Vessel
 	Fragrances []journal.Fragrance
+	Moulds     []journal.Mould
 }

@@ -48,6 +48,9 @@ func useText(u journal.Use) string {
 	if u.Pours > 0 {
 		parts = append(parts, counted(u.Pours, "pour", "pours"))
 	}
+	if u.Casts > 0 {
+		parts = append(parts, counted(u.Casts, "cast", "casts"))
+	}
 	if u.Candles > 0 {
 		parts = append(parts, counted(u.Candles, "candle", "candles"))
 	}
