@@ -44,3 +44,31 @@ func mean(ls []journal.CandleLine) quantity.Hours {
 	}
 	return quantity.Hours(sum / float64(len(ls)))
 }
+
+// LastsAll is the mean over all places of a round; the candles that it rests
+// on are counted once for each wick and vessel. Hours is 0 where nothing is
+// known of a place.
+func LastsAll(places []journal.RoundPlace, spent []journal.CandleLine) Lasting {
+	out := Lasting{Alike: true}
+	type pairing struct {
+		vessel, wick journal.ID
+		wicks        int
+	}
+	seen := map[pairing]bool{}
+	for _, p := range places {
+		one := Lasts(p, spent)
+		if one.Candles == 0 {
+			return Lasting{}
+		}
+		out.Hours += one.Hours / quantity.Hours(len(places))
+		out.Alike = out.Alike && one.Alike
+		if k := (pairing{p.Vessel, p.Wick, p.Wicks}); !seen[k] && one.Alike {
+			seen[k] = true
+			out.Candles += one.Candles
+		}
+	}
+	if !out.Alike {
+		out.Candles = Lasts(journal.RoundPlace{Vessel: places[0].Vessel}, spent).Candles
+	}
+	return out
+}

@@ -43,5 +43,6 @@ func (s *Server) routes(r chi.Router) {
 	s.findingRoutes(r)
 	s.throwRoutes(r)
 	s.verdictRoutes(r)
+	s.roundRoutes(r)
 	s.castRoutes(r)
 }

@@ -4,6 +4,7 @@ import (
 	"net/url"
 	"strconv"
 
+	"rimward/internal/compare"
 	"rimward/internal/journal"
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
@@ -19,6 +20,8 @@ type RoundPage struct {
 	Acts        []ui.Action
 	More        []ui.Action
 	Plan        RoundPlan
+	Progress    RoundProgressPart
+	Answer      RoundAnswerPart
 	Sheets      []MeltSheet
 	Ics         string
 	Replan      string
@@ -78,8 +81,8 @@ func roundPageActs(in RoundShown, at string) (acts, more []ui.Action) {
 	if r.IsGone() {
 		return []ui.Action{{Text: "Bring it back", Href: "/restore/round/" + id, Post: true}}, nil
 	}
-	if codes := poured(in.Progress); len(codes) > 1 {
-		acts = append(acts, ui.Action{Text: "Its candles side by side", Href: "/side-by-side?" + url.Values{"candle": codes}.Encode()})
+	if keys := poured(in.Progress); len(keys) > 1 {
+		acts = append(acts, ui.Action{Text: "Its candles side by side", Href: sidesAddress(keys)})
 	}
 	acts = append(acts, ui.Action{Text: "Labels", Href: at + "/labels"})
 	if r.Closed == nil {
@@ -90,11 +93,12 @@ func roundPageActs(in RoundShown, at string) (acts, more []ui.Action) {
 	return acts, append(more, ui.Action{Text: "Correct", Href: at + "/edit"}, ui.Action{Text: "Withdraw", Href: "/withdraw/round/" + id})
 }
 
-// poured are the candles of a round as side by side names them.
-func poured(p *plan.RoundProgress) (out []string) {
+// poured are the candles of a round that were burned, as side by side names
+// them; as many as it shows.
+func poured(p *plan.RoundProgress) (out []SidesKey) {
 	for _, x := range p.Places {
-		if x.Candle != nil {
-			out = append(out, x.Candle.Candle.Code())
+		if x.Candle != nil && x.Done > 0 && len(out) < compare.Most {
+			out = append(out, SidesKey{Candle: x.Candle.Candle.ID})
 		}
 	}
 	return out
@@ -271,3 +275,11 @@ func moveText(m plan.Move, c plan.Calendar, name func(int) string, v View) strin
 	}
 	return text + ": from " + v.planDay(m.From, c) + " to " + v.planDay(m.To, c)
 }
+
+// ShowParts puts in how far the round has come and what it answers.
+func (p *RoundPage) ShowParts(progress RoundProgressPart, answer RoundAnswerPart) {
+	p.Progress, p.Answer = progress, answer
+}
+
+// EditRoundLede says what can be corrected of a round.
+const EditRoundLede = "The question and the note can be worded anew at any time. Its days are planned anew on their own page. What it compares is frozen with the first pour: to compare something else, plan another round."

@@ -69,8 +69,9 @@ func NewRoundForm(in Input, k Known, asked string) RoundFormPage {
 	}
 	p.Many = []ui.Field{
 		in.Count("copies", "Candles of each", hint("two or three tell a lucky candle from a good one")),
-		in.Count("per_melt", "Candles from one melt", hint("empty: all that share load and temperature")),
+		in.Count("per_melt", "Candles from one melt", hint("empty: as many as the melter holds, if the settings say")),
 		in.Count("seed", "Number of the draw", hint("the same number draws the same order again")),
+		in.Tick("own_melts", "Each copy from its own melt", hint("tells a load or a temperature from the luck of one melt")),
 		in.Tick("square", "Latin square", hint("every cell once at each place and on each evening; needs as many places as cells")),
 	}
 	p.Days = roundDayFields(in)
