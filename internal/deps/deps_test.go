@@ -49,7 +49,7 @@ var rules = map[string]rule{
 	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
 	"internal/form":           {may: []string{"internal/quantity", "internal/journal"}, never: web},
 	"internal/sketch":         {never: append(web, "time", "os")},
-	"internal/demo":           {may: []string{"internal/quantity", "internal/journal", "internal/sketch"}, never: append(web, "os")},
+	"internal/demo":           {may: []string{"internal/quantity", "internal/journal", "internal/sketch", "internal/plan"}, never: append(web, "os")},
 	"internal/server":         {may: []string{"internal/", "web", "web/"}, never: []string{"database/sql", "modernc.org/"}},
 	"internal/testkit":        {may: []string{"internal/"}},
 	"internal/deps":           {},
