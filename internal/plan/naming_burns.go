@@ -6,6 +6,7 @@ import (
 
 	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
+	"rimward/internal/standings/tree"
 )
 
 // fitting is the truth of one wick in a simulated round.
@@ -14,8 +15,29 @@ type fitting struct {
 	miss        float64
 }
 
+// setSpreads draws how far candles, burns and rungs lie apart in a round; they
+// stay at their usual values where no beliefs are known.
+func (w *world) setSpreads() {
+	b := w.beliefs
+	w.Candle, w.Burn = w.oneOf(b.Candle, w.Candle), w.oneOf(b.Burn, w.Burn)
+	w.Irregular = w.oneOf(b.Irregular, w.Irregular)
+	w.tau = math.Hypot(w.Candle, w.Burn)
+}
+
+// oneOf draws a value by its weight.
+func (w *world) oneOf(ws []tree.Weighted, usual float64) float64 {
+	left := w.rng.Float64()
+	for _, v := range ws {
+		if left -= v.Weight; left < 0 {
+			return v.Value
+		}
+	}
+	return usual
+}
+
 // truth draws what is true of every wick.
 func (w *world) truth() []fitting {
+	w.setSpreads()
 	out := make([]fitting, len(w.Rungs))
 	for _, l := range w.ladders {
 		low, high := w.ends(l)
@@ -91,19 +113,28 @@ const (
 	giveOrTake = 0.20
 )
 
-// read is what one burn says: its last width below the wall, carried to the
-// target hour.
+// read is what one burn says: every width below the wall, carried to the target
+// hour. The burn's own rate moves them together, so that it is found with them.
 func (w *world) read(theta, rate float64) reading {
-	d := float64(w.Wall.Width)
+	d, any := float64(w.Wall.Width), false
+	var level, turns, square, y, turnsY float64
 	for _, l := range w.looks {
 		width := d*math.Exp(theta+usualCurve.Ahead(rate, l.hour, w.Wall.Target)) + float64(w.Reading)*w.rng.NormFloat64()
-		if width < d-ruleOfWall && width > 0 {
-			ruler := float64(w.Reading) / width
-			return reading{math.Log(width/d) - l.ahead, w.Burn*w.Burn + ruler*ruler + l.turns*l.turns*w.RateBurn*w.RateBurn, l.turns}
+		if width >= d-ruleOfWall || width <= 0 {
+			continue
 		}
+		v, x := width*width/float64(w.Reading*w.Reading), math.Log(width/d)-l.ahead
+		level, turns, square = level+v, turns+v*l.turns, square+v*l.turns*l.turns
+		y, turnsY, any = y+v*x, turnsY+v*l.turns*x, true
 	}
-	first := w.looks[len(w.looks)-1]
-	return reading{wider - first.ahead, w.Burn*w.Burn + giveOrTake*giveOrTake, first.turns}
+	if !any {
+		first := w.looks[len(w.looks)-1]
+		return reading{wider - first.ahead, w.Burn*w.Burn + giveOrTake*giveOrTake, first.turns}
+	}
+	own := 1 / (w.RateBurn*w.RateBurn + w.RatePairing*w.RatePairing)
+	known := level - turns*turns/(square+own)
+	moved := turns / (square + own) * own / known
+	return reading{(y - turns*turnsY/(square+own)) / known, w.Burn*w.Burn + max(1/known-moved*moved*w.RatePairing*w.RatePairing, 0), moved}
 }
 
 // pooled are readings weighted by how sure they are.
