@@ -70,37 +70,34 @@ type look struct {
 	turns float64 // how much that changes with the logarithm of the rate
 }
 
+// nearRate is the step that slopes along the rate are taken over.
+const nearRate = 1e-4
+
 // looksOf are the looks of a burn, from the last to the first: every hour to
 // the target hour rounded up.
 func looksOf(wall meltpool.Wall, rate float64) []look {
 	var out []look
 	for h := 1; h <= int(math.Ceil(float64(wall.Target))); h++ {
 		at := quantity.Hours(h)
-		const near = 1e-4
-		turns := (usualCurve.Ahead(rate+near, at, wall.Target) - usualCurve.Ahead(rate-near, at, wall.Target)) / (2 * near)
+		turns := (usualCurve.Ahead(rate+nearRate, at, wall.Target) - usualCurve.Ahead(rate-nearRate, at, wall.Target)) / (2 * nearRate)
 		out = append(out, look{at, usualCurve.Ahead(rate, at, wall.Target), turns})
 	}
 	slices.Reverse(out)
 	return out
 }
 
-// reading is what is made of some burns: a mean log width at the target hour
-// and its variance, and how much a pairing's own rate still moves it.
-type reading struct{ mean, variance, turns float64 }
-
-// burnAll burns every candle of every wick.
-func (w *world) burnAll(truth []fitting, candles int) [][]reading {
-	out := make([][]reading, len(truth))
+// burnAll burns every candle of every wick: what each candle says of its wick.
+func (w *world) burnAll(truth []fitting, candles int) [][]pair {
+	out := make([][]pair, len(truth))
 	for i, t := range truth {
 		for range candles {
 			theta := t.theta + w.Candle*w.rng.NormFloat64()
-			var burns pooled
+			var candle pair
 			for range w.Burns {
-				burns.add(w.read(theta+w.Burn*w.rng.NormFloat64(), t.rate+w.RateBurn*w.rng.NormFloat64()))
+				b := w.read(theta+w.Burn*w.rng.NormFloat64(), t.rate+w.RateBurn*w.rng.NormFloat64())
+				candle = candle.and(b.blur(w.Burn*w.Burn, w.RateBurn*w.RateBurn))
 			}
-			r := burns.reading()
-			r.variance += w.Candle * w.Candle
-			out[i] = append(out[i], r)
+			out[i] = append(out[i], candle.blur(w.Candle*w.Candle, 0))
 		}
 	}
 	return out
@@ -114,39 +111,20 @@ const (
 )
 
 // read is what one burn says: every width below the wall, carried to the target
-// hour. The burn's own rate moves them together, so that it is found with them.
-func (w *world) read(theta, rate float64) reading {
-	d, any := float64(w.Wall.Width), false
-	var level, turns, square, y, turnsY float64
+// hour at the usual rate and beside it.
+func (w *world) read(theta, rate float64) pair {
+	d := float64(w.Wall.Width)
+	var out pair
 	for _, l := range w.looks {
 		width := d*math.Exp(theta+usualCurve.Ahead(rate, l.hour, w.Wall.Target)) + float64(w.Reading)*w.rng.NormFloat64()
-		if width >= d-ruleOfWall || width <= 0 {
-			continue
+		if width < d-ruleOfWall && width > 0 {
+			ruler := float64(w.Reading) / width
+			out.see(math.Log(width/d)-l.ahead, l.turns, ruler*ruler)
 		}
-		v, x := width*width/float64(w.Reading*w.Reading), math.Log(width/d)-l.ahead
-		level, turns, square = level+v, turns+v*l.turns, square+v*l.turns*l.turns
-		y, turnsY, any = y+v*x, turnsY+v*l.turns*x, true
 	}
-	if !any {
+	if out == (pair{}) {
 		first := w.looks[len(w.looks)-1]
-		return reading{wider - first.ahead, w.Burn*w.Burn + giveOrTake*giveOrTake, first.turns}
+		out.see(wider-first.ahead, first.turns, giveOrTake*giveOrTake)
 	}
-	own := 1 / (w.RateBurn*w.RateBurn + w.RatePairing*w.RatePairing)
-	known := level - turns*turns/(square+own)
-	moved := turns / (square + own) * own / known
-	return reading{(y - turns*turnsY/(square+own)) / known, w.Burn*w.Burn + max(1/known-moved*moved*w.RatePairing*w.RatePairing, 0), moved}
-}
-
-// pooled are readings weighted by how sure they are.
-type pooled struct{ weight, mean, turns float64 }
-
-func (p *pooled) add(r reading) {
-	v := 1 / r.variance
-	p.weight += v
-	p.mean += v * r.mean
-	p.turns += v * r.turns
-}
-
-func (p pooled) reading() reading {
-	return reading{p.mean / p.weight, 1 / p.weight, p.turns / p.weight}
+	return out
 }
