@@ -79,7 +79,7 @@ type world struct {
 }
 
 func newWorld(s NamingSpec) *world {
-	s.Burns = min(s.Burns, mostBurns)
+	s.Burns, s.RatePairing = min(s.Burns, mostBurns), max(s.RatePairing, nearRate)
 	w := &world{NamingSpec: s, rng: rand.New(rand.NewPCG(uint64(s.Seed), forChances)),
 		rate: math.Log(s.Rate), tau: math.Hypot(s.Candle, s.Burn)}
 	w.start = w.band(w.rate) / 2
