@@ -48,7 +48,7 @@ func (d dice) order(n int) []int {
 // square is a Latin square of an order: every row and every column holds each
 // of the numbers 0 to n-1 once. Rows, columns and numbers of the cyclic square
 // are put in an order by chance (Fisher and Yates, Statistical Tables, from
-// memory); for n above 4 that is not every Latin square there is.
+// memory); for n above 3 that is not every Latin square there is.
 func (d dice) square(n int) [][]int {
 	rows, columns, numbers := d.order(n), d.order(n), d.order(n)
 	out := make([][]int, n)

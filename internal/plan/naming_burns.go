@@ -6,6 +6,7 @@ import (
 
 	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
+	"rimward/internal/standings/tree"
 )
 
 // fitting is the truth of one wick in a simulated round.
@@ -14,8 +15,29 @@ type fitting struct {
 	miss        float64
 }
 
+// setSpreads draws how far candles, burns and rungs lie apart in a round; they
+// stay at their usual values where no beliefs are known.
+func (w *world) setSpreads() {
+	b := w.beliefs
+	w.Candle, w.Burn = w.oneOf(b.Candle, w.Candle), w.oneOf(b.Burn, w.Burn)
+	w.Irregular = w.oneOf(b.Irregular, w.Irregular)
+	w.tau = math.Hypot(w.Candle, w.Burn)
+}
+
+// oneOf draws a value by its weight.
+func (w *world) oneOf(ws []tree.Weighted, usual float64) float64 {
+	left := w.rng.Float64()
+	for _, v := range ws {
+		if left -= v.Weight; left < 0 {
+			return v.Value
+		}
+	}
+	return usual
+}
+
 // truth draws what is true of every wick.
 func (w *world) truth() []fitting {
+	w.setSpreads()
 	out := make([]fitting, len(w.Rungs))
 	for _, l := range w.ladders {
 		low, high := w.ends(l)
@@ -48,37 +70,34 @@ type look struct {
 	turns float64 // how much that changes with the logarithm of the rate
 }
 
+// nearRate is the step that slopes along the rate are taken over.
+const nearRate = 1e-4
+
 // looksOf are the looks of a burn, from the last to the first: every hour to
 // the target hour rounded up.
 func looksOf(wall meltpool.Wall, rate float64) []look {
 	var out []look
 	for h := 1; h <= int(math.Ceil(float64(wall.Target))); h++ {
 		at := quantity.Hours(h)
-		const near = 1e-4
-		turns := (usualCurve.Ahead(rate+near, at, wall.Target) - usualCurve.Ahead(rate-near, at, wall.Target)) / (2 * near)
+		turns := (usualCurve.Ahead(rate+nearRate, at, wall.Target) - usualCurve.Ahead(rate-nearRate, at, wall.Target)) / (2 * nearRate)
 		out = append(out, look{at, usualCurve.Ahead(rate, at, wall.Target), turns})
 	}
 	slices.Reverse(out)
 	return out
 }
 
-// reading is what is made of some burns: a mean log width at the target hour
-// and its variance, and how much a pairing's own rate still moves it.
-type reading struct{ mean, variance, turns float64 }
-
-// burnAll burns every candle of every wick.
-func (w *world) burnAll(truth []fitting, candles int) [][]reading {
-	out := make([][]reading, len(truth))
+// burnAll burns every candle of every wick: what each candle says of its wick.
+func (w *world) burnAll(truth []fitting, candles int) [][]pair {
+	out := make([][]pair, len(truth))
 	for i, t := range truth {
 		for range candles {
 			theta := t.theta + w.Candle*w.rng.NormFloat64()
-			var burns pooled
+			var candle pair
 			for range w.Burns {
-				burns.add(w.read(theta+w.Burn*w.rng.NormFloat64(), t.rate+w.RateBurn*w.rng.NormFloat64()))
+				b := w.read(theta+w.Burn*w.rng.NormFloat64(), t.rate+w.RateBurn*w.rng.NormFloat64())
+				candle = candle.and(b.blur(w.Burn*w.Burn, w.RateBurn*w.RateBurn))
 			}
-			r := burns.reading()
-			r.variance += w.Candle * w.Candle
-			out[i] = append(out[i], r)
+			out[i] = append(out[i], candle.blur(w.Candle*w.Candle, 0))
 		}
 	}
 	return out
@@ -91,31 +110,21 @@ const (
 	giveOrTake = 0.20
 )
 
-// read is what one burn says: its last width below the wall, carried to the
-// target hour.
-func (w *world) read(theta, rate float64) reading {
+// read is what one burn says: every width below the wall, carried to the target
+// hour at the usual rate and beside it.
+func (w *world) read(theta, rate float64) pair {
 	d := float64(w.Wall.Width)
+	var out pair
 	for _, l := range w.looks {
 		width := d*math.Exp(theta+usualCurve.Ahead(rate, l.hour, w.Wall.Target)) + float64(w.Reading)*w.rng.NormFloat64()
 		if width < d-ruleOfWall && width > 0 {
 			ruler := float64(w.Reading) / width
-			return reading{math.Log(width/d) - l.ahead, w.Burn*w.Burn + ruler*ruler + l.turns*l.turns*w.RateBurn*w.RateBurn, l.turns}
+			out.see(math.Log(width/d)-l.ahead, l.turns, ruler*ruler)
 		}
 	}
-	first := w.looks[len(w.looks)-1]
-	return reading{wider - first.ahead, w.Burn*w.Burn + giveOrTake*giveOrTake, first.turns}
-}
-
-// pooled are readings weighted by how sure they are.
-type pooled struct{ weight, mean, turns float64 }
-
-func (p *pooled) add(r reading) {
-	v := 1 / r.variance
-	p.weight += v
-	p.mean += v * r.mean
-	p.turns += v * r.turns
-}
-
-func (p pooled) reading() reading {
-	return reading{p.mean / p.weight, 1 / p.weight, p.turns / p.weight}
+	if out == (pair{}) {
+		first := w.looks[len(w.looks)-1]
+		out.see(wider-first.ahead, first.turns, giveOrTake*giveOrTake)
+	}
+	return out
 }

@@ -1,48 +1,63 @@
 package plan
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // bell is a normal distribution of a log width.
 type bell struct{ mean, variance float64 }
 
 // judge ranks the wicks by the first candles of each: which comes first, and
 // whether it would be named.
-func (w *world) judge(seen [][]reading, candles int) (first int, named bool) {
-	said := make([]bell, len(seen))
-	for i, rs := range seen {
-		var all pooled
-		for _, r := range rs[:candles] {
-			all.add(r)
+func (w *world) judge(seen [][]pair, candles int) (first int, named bool) {
+	said := make([]pair, len(seen))
+	for i, cs := range seen {
+		said[i].rates = 1 / (w.RatePairing * w.RatePairing)
+		for _, c := range cs[:candles] {
+			said[i] = said[i].and(c)
 		}
-		r := all.reading()
-		said[i] = bell{r.mean, r.variance + r.turns*r.turns*w.RatePairing*w.RatePairing}
 	}
-	least, band := math.Inf(1), w.band(w.rate)
-	believed := w.believe(said)
+	least, believed := math.Inf(1), w.believe(said)
 	for i, b := range believed {
-		if m := missOf(b.mean, math.Hypot(w.tau, math.Sqrt(b.variance)), band); m < least {
+		if m := w.expected(b); m < least {
 			first, least = i, m
 		}
 	}
 	return first, w.closest(believed, first) >= nameAt
 }
 
+// expected is the miss that is expected of a wick. The band moves with the
+// rate; the miss depends on how far the width lies from its middle.
+func (w *world) expected(b belief) float64 {
+	half := w.bandTurns / 2
+	off := b.widths - 2*half*b.along + half*half*b.rates
+	return missOf(b.width, math.Sqrt(w.tau*w.tau+max(off, 0)), w.bandAt(b.rate))
+}
+
+// bandAt is the band at a rate, along a straight line through the usual one.
+func (w *world) bandAt(rate float64) float64 { return max(2*w.start+w.bandTurns*rate, 0) }
+
 // believe puts what every wick's candles say together with what its ladder
 // says: rungs lie about a straight line, whose height and slope are known as
 // beforehand and by all other rungs.
-func (w *world) believe(said []bell) []bell {
-	out := make([]bell, len(said))
+func (w *world) believe(said []pair) []belief {
+	out := make([]belief, len(said))
+	for i, p := range said {
+		out[i] = p.belief()
+	}
+	own := slices.Clone(out)
 	for k, ladder := range w.ladders {
 		for _, i := range ladder {
 			line := w.newLine()
 			for _, j := range ladder {
 				if j != i {
-					line.add(w.step(j, k), said[j].mean, said[j].variance+w.Irregular*w.Irregular)
+					line.add(w.step(j, k), own[j].width, own[j].widths+w.Irregular*w.Irregular)
 				}
 			}
-			b := line.at(w.step(i, k))
-			b.variance += w.Irregular * w.Irregular
-			out[i] = together(b, said[i])
+			b, p := line.at(w.step(i, k)), said[i]
+			p.see(b.mean, 0, b.variance+w.Irregular*w.Irregular)
+			out[i] = p.belief()
 		}
 	}
 	return out
@@ -50,12 +65,6 @@ func (w *world) believe(said []bell) []bell {
 
 // step is how many rungs a wick lies above the middle of its ladder.
 func (w *world) step(i, ladder int) float64 { return float64(w.Rungs[i].Rung) - w.middle[ladder] }
-
-// together multiplies two beliefs about one thing.
-func together(a, b bell) bell {
-	v := 1 / (1/a.variance + 1/b.variance)
-	return bell{v * (a.mean/a.variance + b.mean/b.variance), v}
-}
 
 // line is what is known of a ladder's line: the sums of its normal equations,
 // the prior among them.
@@ -85,18 +94,17 @@ func (l *line) at(step float64) bell {
 }
 
 // closest is the chance that a wick is the closest, by drawing from what is
-// believed. At one rate for all, the miss grows with the distance from the
-// middle of the band, to both sides alike.
-func (w *world) closest(believed []bell, wick int) float64 {
+// believed: the one that lies least outside its band, or deepest inside.
+func (w *world) closest(believed []belief, wick int) float64 {
 	count := 0.0
-	for i, b := range believed {
-		w.scratch[i] = math.Sqrt(b.variance)
-	}
 	for range draws {
 		least, best := math.Inf(1), 0
 		for i, b := range believed {
-			if off := math.Abs(b.mean + w.scratch[i]*w.rng.NormFloat64() - w.start); off < least {
-				least, best = off, i
+			root := math.Sqrt(b.rates)
+			rate := w.rng.NormFloat64()
+			width := b.width + b.along/root*rate + math.Sqrt(max(b.widths-b.along*b.along/b.rates, 0))*w.rng.NormFloat64()
+			if out := max(-width, width-w.bandAt(b.rate+root*rate)); out < least {
+				least, best = out, i
 			}
 		}
 		count += one(best == wick)

@@ -90,8 +90,12 @@ type Contrast struct {
 }
 
 // Contrasts are the comparisons that a round allows by design: of loads, of
-// pour temperatures and of vessels. For wicks, Chances tells more.
+// pour temperatures and of vessels. For wicks, Chances tells more. There are
+// none where the round cannot be drawn.
 func Contrasts(s Spec, burns int, width quantity.Millimetres, spreads Spreads) []Contrast {
+	if len(Problems(s)) > 0 {
+		return nil
+	}
 	f := s.Factors
 	levels := map[Factor]int{ByVessel: len(f.Vessels), ByLoad: len(f.Loads), ByPourAt: len(f.PourAts)}
 	kinds := max(len(f.Loads), 1) * max(len(f.PourAts), 1)

@@ -25,6 +25,8 @@ type Spreads struct {
 	// Own: the studio's burns have moved these from what the program starts
 	// with. Those are choices of ours, tried on simulated studios.
 	Own bool
+
+	beliefs tree.Prior // that they are the usual values of
 }
 
 // SpreadsOf are the usual values of a list of beliefs: the root of the mean
@@ -38,7 +40,7 @@ func SpreadsOf(p tree.Prior, own bool) Spreads {
 	return Spreads{
 		Candle: rootMeanSquare(p.Candle), Burn: rootMeanSquare(p.Burn), Irregular: rootMeanSquare(p.Irregular),
 		Slope: slope, SlopeSD: math.Sqrt(square), Level: p.Level,
-		Rate: p.Rate, RatePairing: p.RatePairing, RateBurn: p.RateBurn, Reading: p.Error, Own: own,
+		Rate: p.Rate, RatePairing: p.RatePairing, RateBurn: p.RateBurn, Reading: p.Error, Own: own, beliefs: p,
 	}
 }
 

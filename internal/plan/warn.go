@@ -59,8 +59,11 @@ type Warning struct {
 	Says string
 }
 
-// Warnings says what is unwise about a round that can be drawn.
+// Warnings says what is unwise about a round; none where it cannot be drawn.
 func Warnings(s Spec) []Warning {
+	if len(Problems(s)) > 0 {
+		return nil
+	}
 	var ws []Warning
 	add := func(is bool, kind WarningKind, says string) {
 		if is {
