@@ -28,8 +28,20 @@ func TestCalendarOfALatePour(t *testing.T) {
 		t.Error(c.Notes, said(c))
 	}
 	in = roundOf(1)
-	in.Now = monday.Add(7 * time.Hour) // poured this afternoon at the earliest
-	if c := planned(t, in); c.Events[0].Late || c.Sittings[0].Day != "2026-03-09" {
+	in.Now = monday.Add(11 * time.Hour) // poured tonight, an hour too late for the sitting a week on
+	if c := planned(t, in); c.Events[0].Late || c.Sittings[0].Day != "2026-03-10" {
+		t.Error(said(c))
+	}
+}
+
+// Waiting does not undo that a candle was lit before it was cured.
+func TestCalendarOfACandleLitEarly(t *testing.T) {
+	t.Parallel()
+	in := poured(roundOf(2), monday.AddDate(0, 0, -2))
+	out := monday.Add(-9 * time.Hour)
+	in.Candles[0].Burns, in.Candles[0].LastOut = 1, &out
+	c := planned(t, in)
+	if c.Sittings[0].Day != "2026-03-02" || c.Sittings[0].Burns[0].Place != 1 || c.Sittings[1].Day != "2026-03-07" {
 		t.Error(said(c))
 	}
 }
@@ -102,6 +114,19 @@ func TestMoved(t *testing.T) {
 	}
 	if d := cmp.Diff(want, plan.Moved(old, planned(t, in))); d != "" {
 		t.Error(d)
+	}
+	in.Days.Away = nil
+	for _, m := range plan.Moved(old, planned(t, poured(in, monday.AddDate(0, 0, 1)))) {
+		if m.Kind == plan.PourEvent {
+			t.Errorf("what has happened moves: %+v", m)
+		}
+	}
+	gone := roundOf(3)
+	gone.Candles[0].Over = true
+	for _, m := range plan.Moved(planned(t, gone), planned(t, poured(roundOf(3), monday))) {
+		if m.Kind == plan.PourEvent {
+			t.Errorf("what has happened is new: %+v", m)
+		}
 	}
 	if ms := plan.Moved(old, old); ms != nil {
 		t.Errorf("nothing moved: %+v", ms)
@@ -176,6 +201,11 @@ func TestWhatComesNext(t *testing.T) {
 		if e, is := c.Next(moment); e.Kind != want || is != (want != "") {
 			t.Errorf("%s: %+v", at, e)
 		}
+	}
+	today := poured(roundOf(1), monday)
+	today.Candles[0].SetChecked = false
+	if e, is := planned(t, today).Next(monday); !is || e.Kind != plan.SetEvent {
+		t.Errorf("what is poured comes next: %+v", e)
 	}
 	if e, is := planned(t, poured(roundOf(1), monday.AddDate(0, 0, -20))).Next(monday); !is || e.Kind != plan.SittingEvent {
 		t.Errorf("what has happened comes next: %+v", e)
