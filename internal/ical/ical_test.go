@@ -94,7 +94,8 @@ func checkLines(t interface{ Errorf(string, ...any) }, file []byte) {
 // written, whatever the texts hold.
 func TestReadBack(t *testing.T) {
 	text := rapid.OneOf(rapid.String(), rapid.StringOf(rapid.SampledFrom([]rune("ab ,;:\\\"\n\r\t\x00\x07\x7fäß€🕯👩‍🔬n"))),
-		rapid.Map(rapid.IntRange(0, 400), func(n int) string { return strings.Repeat("🕯é", n) }))
+		rapid.Map(rapid.IntRange(0, 400), func(n int) string { return strings.Repeat("🕯é", n) }),
+		rapid.Map(rapid.IntRange(0, 400), func(n int) string { return strings.Repeat("wax", n) }))
 	minute := rapid.Map(rapid.Int64Range(0, 60*24*365*100), func(m int64) time.Time { return time.Unix(m*60, 0).UTC() })
 	rapid.Check(t, func(t *rapid.T) {
 		e := ical.Event{

@@ -49,8 +49,8 @@ type Calendar struct {
 	Events   []CalendarEvent  // in order of time
 	Sittings []PlannedSitting // that lie ahead, in order of time
 	Evenings []Day            // with a sitting, each once
-	// Finish is the earliest day on which everything that is planned can be
-	// over; empty where nothing is left to burn.
+	// Finish is the day of the last sitting, the earliest that can be; empty
+	// where nothing is left to burn.
 	Finish Day
 	// Split says that evening groups were parted because together they would
 	// finish on TogetherFinish.

@@ -59,8 +59,13 @@ func (d *desk) jobs() ([]job, []LeftOut) {
 	return js, []LeftOut{unknown}
 }
 
+// job is what one candle still has before it. One that was lit before it was
+// cured is burned on: waiting would not undo that.
 func (d *desk) job(c CalendarCandle) job {
-	j := job{candle: c, next: c.Burns + 1, release: d.readyAt(c)}
+	j := job{candle: c, next: c.Burns + 1}
+	if c.Burns == 0 {
+		j.release = d.readyAt(c)
+	}
 	if c.LastOut != nil && c.LastOut.Add(d.gap).After(j.release) {
 		j.release = c.LastOut.Add(d.gap)
 	}

@@ -11,9 +11,8 @@ import (
 // burning plans the sittings that lie ahead.
 func (c *Calendar) burning(d *desk) {
 	js, unknown := d.jobs()
-	slots := d.slots()
-	single := d.fill(js, slots, d.alone)
-	plan, grouped := single, d.fill(js, slots, d.together)
+	single := d.fill(js, d.alone)
+	plan, grouped := single, d.fill(js, d.together)
 	switch {
 	case grouped.finish() <= single.finish() && grouped.short() <= single.short() || d.in.Together:
 		plan = grouped
@@ -25,9 +24,7 @@ func (c *Calendar) burning(d *desk) {
 		d.remark(s)
 	}
 	c.Left = append(unknown, plan.left()...)
-	if n := len(c.Sittings); n > 0 {
-		c.Finish = DayOf(c.Sittings[n-1].To, d.in.Zone)
-	}
+	c.Finish = plan.finish()
 	if c.Split {
 		d.note("split", "To finish on %s, candles that were drawn to burn on the same evening are parted. Kept together, they would finish on %s.", c.Finish, c.TogetherFinish)
 	}
@@ -79,13 +76,13 @@ func (f filled) left() []LeftOut {
 type chooser func(js []job, can []int, room int) []int
 
 // fill plans one slot after the other.
-func (d *desk) fill(from []job, slots []slot, choose chooser) filled {
+func (d *desk) fill(from []job, choose chooser) filled {
 	f := filled{rest: slices.Clone(from)}
-	for _, s := range slots {
-		can, room := d.able(f.rest, s)
+	for s := range d.slots() {
 		if f.short() == 0 {
 			break
 		}
+		can, room := d.able(f.rest, s)
 		if lit := choose(f.rest, can, room); len(lit) > 0 {
 			f.sittings = append(f.sittings, d.sit(f.rest, lit, s))
 			f.used = append(f.used, s)
@@ -166,23 +163,23 @@ func (d *desk) sit(js []job, lit []int, s slot) PlannedSitting {
 	slices.SortFunc(out.Burns, func(a, b PlannedBurn) int { return cmp.Compare(a.Place, b.Place) })
 	out.To = after(s.from, longest)
 	out.Key = fmt.Sprintf("burn-%d-%d", out.Burns[0].Place, out.Burns[0].Number)
-	d.stand(out.Burns, js)
+	d.stand(out.Burns, js, s)
 	return out
 }
 
 // stand gives every candle of a sitting its place on the bench: its own where
 // that is free, or else the first that is.
-func (d *desk) stand(bs []PlannedBurn, js []job) {
-	taken := make(map[int]bool)
-	wish := map[int][]int{}
+func (d *desk) stand(bs []PlannedBurn, js []job, s slot) {
+	taken, of := map[int]bool{}, map[int]CalendarCandle{}
 	for _, j := range js {
-		wish[j.candle.Place] = j.candle.Benches
+		of[j.candle.Place] = j.candle
+		if j.busy.After(s.from) {
+			taken[j.candle.benchAt(j.candle.Burns+1)] = true
+		}
 	}
 	for i, b := range bs {
-		if w := wish[b.Place]; len(w) > 0 {
-			if at := w[(b.Number-1)%len(w)]; at >= 1 && at <= d.in.Days.BenchPlaces && !taken[at] {
-				bs[i].Bench, taken[at] = at, true
-			}
+		if at := of[b.Place].benchAt(b.Number); at >= 1 && at <= d.in.Days.BenchPlaces && !taken[at] {
+			bs[i].Bench, taken[at] = at, true
 		}
 	}
 	next := 1
@@ -194,4 +191,13 @@ func (d *desk) stand(bs []PlannedBurn, js []job) {
 		}
 	}
 	slices.SortFunc(bs, func(a, b PlannedBurn) int { return cmp.Compare(a.Bench, b.Bench) })
+}
+
+// benchAt is where a candle is to stand at one of its burns; 0 where that is
+// open.
+func (c CalendarCandle) benchAt(burn int) int {
+	if len(c.Benches) == 0 {
+		return 0
+	}
+	return c.Benches[(burn-1)%len(c.Benches)]
 }

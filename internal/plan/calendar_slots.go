@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"time"
 )
@@ -49,44 +50,52 @@ func (d *desk) note(kind, format string, args ...any) {
 
 // slots are the times from now on at which candles can be lit, each long
 // enough after the one before that the same candles can be lit in both.
-func (d *desk) slots() []slot {
-	var out []slot
-	var free time.Time // when the bench is cold again
-	for day := d.today; day <= d.today.Add(2*horizon); day = day.Add(1) {
-		if !d.isFree(day) {
-			continue
-		}
-		for n := range d.in.Days.PerEvening {
-			from := d.begins(day, n, free)
-			if n > 0 && d.pastMidnight(day, from) {
-				d.note("midnight", "Only %d of %d sittings fit into an evening: the next would run past midnight, from %s to %s.",
-					n, d.in.Days.PerEvening, d.clock(from), d.clock(from.Add(d.lasts)))
-				break
+func (d *desk) slots() iter.Seq[slot] {
+	return func(yield func(slot) bool) {
+		var cold time.Time // when what burned before has rested
+		for day := d.today; day <= d.today.Add(2*horizon); day = day.Add(1) {
+			if !d.isFree(day) {
+				continue
 			}
-			free = from.Add(d.lasts + d.gap)
-			if from.Before(d.in.Now) {
-				if d.in.Now.Sub(from) > grace {
-					continue
+			for _, s := range d.evening(day, cold) {
+				cold = s.from.Add(d.lasts + d.gap)
+				if !s.from.Before(d.in.Now) && !yield(s) {
+					return
 				}
-				from = d.soon()
-				free = from.Add(d.lasts + d.gap)
 			}
-			out = append(out, slot{day, from})
 		}
+	}
+}
+
+// evening are the slots of one day, the bench being cold from a moment on. One
+// that should have begun a little while ago begins now.
+func (d *desk) evening(day Day, cold time.Time) []slot {
+	var out []slot
+	for n := range d.in.Days.PerEvening {
+		from := d.begins(day, n, cold)
+		if late := d.in.Now.Sub(from); late > 0 && late <= grace {
+			from = d.soon()
+		}
+		if n > 0 && d.pastMidnight(day, from) {
+			d.note("midnight", "Only %d of %d sittings fit into an evening: the next would run past midnight, from %s to %s.",
+				n, d.in.Days.PerEvening, d.clock(from), d.clock(from.Add(d.lasts)))
+			break
+		}
+		cold = from.Add(d.lasts + d.gap)
+		out = append(out, slot{day, from})
 	}
 	return out
 }
 
-// begins is when the n-th sitting of an evening would begin.
-func (d *desk) begins(day Day, n int, free time.Time) time.Time {
-	from := free
-	if n == 0 {
-		from, _ = day.at(d.start, d.in.Zone)
-		if from.Before(free) {
-			from = free
-		}
+// begins is when the n-th sitting of an evening would begin, counted from 0.
+func (d *desk) begins(day Day, n int, cold time.Time) time.Time {
+	if n > 0 {
+		return cold
 	}
-	return from
+	if from, _ := day.at(d.start, d.in.Zone); from.After(cold) {
+		return from
+	}
+	return cold
 }
 
 // soon is now, on the next full minute.
