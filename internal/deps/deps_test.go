@@ -39,6 +39,7 @@ var rules = map[string]rule{
 	"internal/verdict":        {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety", "internal/life", "internal/standings", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/plan":           {may: []string{"internal/journal", "internal/quantity", "internal/standings", "internal/safety"}, never: append(web, "os")},
 	"internal/answer":         {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/standings", "internal/influence", "internal/plan"}, never: append(web, "os", "time")},
+	"internal/label":          {never: append(web, "os", "time")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
@@ -53,7 +54,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/answer", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/answer", "internal/label", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
