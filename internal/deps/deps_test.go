@@ -44,6 +44,7 @@ var rules = map[string]rule{
 	"internal/answer":         {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/standings", "internal/influence", "internal/plan"}, never: append(web, "os", "time")},
 	"internal/needs":          {may: []string{"internal/journal", "internal/quantity", "internal/pour"}, never: append(web, "os", "time")},
 	"internal/ical":           {never: append(web, "os")},
+	"internal/label":          {never: append(web, "os", "time")},
 	"internal/sqlite":         {may: []string{"internal/journal", "internal/quantity", "migrations"}, never: []string{"net/http"}},
 	"internal/photo":          {may: []string{"internal/journal"}, never: append(web, "time")},
 	"internal/throw":          {may: []string{"internal/stats"}, never: append(web, "time", "os")},
@@ -58,8 +59,8 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/needs", "internal/answer", "internal/ical", "internal/pour", "internal/guide", "internal/cast",
-		"internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict", "internal/form", "web/ui", "web/chart"}, never: web},
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/needs", "internal/answer", "internal/ical", "internal/pour", "internal/guide", "internal/cast", "internal/settle",
+		"internal/label", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict", "internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }
 

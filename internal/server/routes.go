@@ -45,4 +45,5 @@ func (s *Server) routes(r chi.Router) {
 	s.verdictRoutes(r)
 	s.roundRoutes(r)
 	s.castRoutes(r)
+	s.labelRoutes(r)
 }

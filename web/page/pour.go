@@ -98,7 +98,7 @@ func NewPourPage(p journal.Pour, lines []journal.CandleLine, k Known, history []
 		out.Gone = joinWords("Withdrawn "+v.Day(*p.Gone)+".", p.GoneWhy)
 		out.Acts = []ui.Action{correct, {Text: "Bring it back", Href: "/restore/pour/" + idText(p.ID), Post: true}}
 	} else {
-		out.Acts = []ui.Action{{Text: "Add candles", Href: at + "/candles/new", Main: true}, correct,
+		out.Acts = []ui.Action{{Text: "Add candles", Href: at + "/candles/new", Main: true}, correct, {Text: "Labels", Href: at + "/labels"},
 			{Text: "Withdraw", Href: "/withdraw/pour/" + idText(p.ID)}}
 	}
 	out.candles(p, lines, k, token, v)
