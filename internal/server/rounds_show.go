@@ -51,7 +51,15 @@ func (s *Server) roundPage(ctx context.Context, x journal.TestRound, v visit) (p
 	if in.History, err = s.store.History(ctx, journal.NounRound, x.ID); err != nil {
 		return page.RoundPage{}, err
 	}
-	p := page.NewRoundPage(in, page.NewKnown(sh), v.view)
+	k := page.NewKnown(sh)
+	spec := page.PlannedSpec(x, k)
+	in.Warnings = plan.Warnings(spec)
+	p := page.NewRoundPage(in, k, v.view)
+	tells, err := s.roundTells(ctx, x, spec, v)
+	if err != nil {
+		return page.RoundPage{}, err
+	}
+	p.Plan.ShowTells(tells, x, k, v.view)
 	a, note, err := s.roundAnswer(ctx, x, progress, pours, v)
 	if err != nil {
 		return page.RoundPage{}, err
@@ -241,3 +249,15 @@ func (s *Server) roundTells(ctx context.Context, x journal.TestRound, spec plan.
 // usualBurns stands for candles that burn until they are spent: what more
 // burns tell is little.
 const usualBurns = 8
+
+// showCandleRound says on a candle's page which place of which round it took.
+func (s *Server) showCandleRound(ctx context.Context, p *page.CandlePage, c journal.Candle) error {
+	if c.Round == nil {
+		return nil
+	}
+	x, err := s.store.Round(ctx, *c.Round)
+	if err == nil {
+		p.ShowRound(c, x)
+	}
+	return err
+}

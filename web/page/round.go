@@ -21,6 +21,7 @@ type RoundPage struct {
 	More        []ui.Action
 	Plan        RoundPlan
 	Progress    RoundProgressPart
+	AnswerFirst bool // something was burned: what it says stands before how far it has come
 	Answer      RoundAnswerPart
 	Sheets      []MeltSheet
 	Ics         string
@@ -278,8 +279,13 @@ func moveText(m plan.Move, c plan.Calendar, name func(int) string, v View) strin
 
 // ShowParts puts in how far the round has come and what it answers.
 func (p *RoundPage) ShowParts(progress RoundProgressPart, answer RoundAnswerPart) {
-	p.Progress, p.Answer = progress, answer
+	p.Progress, p.Answer, p.AnswerFirst = progress, answer, len(answer.Wicks)+len(answer.Levels) > 0
 }
 
 // EditRoundLede says what can be corrected of a round.
 const EditRoundLede = "The question and the note can be worded anew at any time. Its days are planned anew on their own page. What it compares is frozen with the first pour: to compare something else, plan another round."
+
+// ShowRound says which place of which round a candle took.
+func (p *CandlePage) ShowRound(c journal.Candle, r journal.TestRound) {
+	p.Facts = append(p.Facts, ui.Fact{Label: "Round", Text: r.Question, Href: "/rounds/" + idText(r.ID), More: "place " + strconv.Itoa(c.RoundPlace)})
+}

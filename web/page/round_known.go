@@ -61,3 +61,15 @@ func RoundField(field string) string {
 
 // PlaceCodes names the places of a round by the codes of their candles.
 func PlaceCodes(p *plan.RoundProgress) func(place int) string { return placeNamer(p) }
+
+// PlannedSpec is what a kept round was drawn from, as its places show it: a
+// melt fills as many candles as the largest that was planned.
+func PlannedSpec(r journal.TestRound, k Known) plan.Spec {
+	sizes := map[int]int{}
+	most := 0
+	for _, p := range r.Places {
+		sizes[p.Melt]++
+		most = max(most, sizes[p.Melt])
+	}
+	return RoundSpec(r, &most, false, false, k, journal.Settings{})
+}

@@ -98,7 +98,7 @@ func burnsText(r journal.TestRound, e plan.Effort, l needs.Lasting) string {
 	}
 	like := "in the same vessel"
 	if l.Alike {
-		like = "with the same wick"
+		like = "with the same wicks"
 	}
 	return "about " + figured(e.Burns, "burn", "burns") + " each until spent, as " + counted(l.Candles, "candle", "candles") + " " + like + " were"
 }
