@@ -12,7 +12,7 @@ import (
 const mostLevels = 8
 
 var (
-	oneOfSeveral = regexp.MustCompile(`(?i)[+-]?\d+(?:[.,]\d+)?\s*(?:%|per ?cent|[°º]?\s*(?:[cf]\b)|[°º])?`)
+	oneOfSeveral = regexp.MustCompile(`(?i)\d+(?:[.,]\d+)?\s*(?:%|per ?cent|[°º]?\s*(?:[cf]\b)|[°º])?`)
 	betweenThem  = regexp.MustCompile(`(?i)^(?:[\s,;/&]|\band\b|\bor\b|\bversus\b|\bvs\b)*$`)
 	surelyParted = regexp.MustCompile(`(?i);|/|&|\band\b|\bor\b|\bvs\b|\bversus\b|\d\s+\d|,\s`)
 	bareEnd      = regexp.MustCompile(`[\d\s]$`)
