@@ -3,6 +3,7 @@ package server
 import (
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"github.com/go-chi/chi/v5"
@@ -19,8 +20,12 @@ func (s *Server) labelRoutes(r chi.Router) {
 	r.Get("/throw/{id}/codes", s.visited(s.showCodes))
 }
 
-// labelsOffered is how many candles can be ticked for a sheet of any candles.
-const labelsOffered = 60
+const (
+	// labelsOffered is how many candles can be ticked for a sheet of any candles.
+	labelsOffered = 60
+	// mostLabels is how many there can be with those that the address names.
+	mostLabels = 400
+)
 
 // showAnyLabels prints labels of any candles: the newest, and those that the
 // address names.
@@ -29,7 +34,17 @@ func (s *Server) showAnyLabels(w http.ResponseWriter, r *http.Request, v visit) 
 	if err != nil {
 		return err
 	}
-	return s.sendLabels(w, r, v, page.AnyLabels(lines, s.demo, v.view), "candles")
+	for _, id := range page.ReadLabelChoice(r.URL.Query()).Candles() {
+		if len(lines) == mostLabels || slices.ContainsFunc(lines, func(l journal.CandleLine) bool { return l.Candle.ID == id }) {
+			continue
+		}
+		l, err := s.store.CandleLog(r.Context(), id)
+		if err != nil {
+			return err
+		}
+		lines = append(lines, lineOf(l))
+	}
+	return s.sendLabels(w, r, v, page.AnyLabels(lines, v.view), "candles")
 }
 
 // showPourLabels prints the labels of a pour's candles.
@@ -42,7 +57,7 @@ func (s *Server) showPourLabels(w http.ResponseWriter, r *http.Request, v visit)
 	if err != nil {
 		return err
 	}
-	return s.sendLabels(w, r, v, page.PourLabels(x, lines, s.demo, v.view), "pours")
+	return s.sendLabels(w, r, v, page.PourLabels(x, lines, v.view), "pours")
 }
 
 // showRoundLabels prints the labels of a round's places.
@@ -63,7 +78,7 @@ func (s *Server) showRoundLabels(w http.ResponseWriter, r *http.Request, v visit
 	if err != nil {
 		return err
 	}
-	return s.sendLabels(w, r, v, page.RoundLabels(x, p, sh, s.demo, v.view), "rounds")
+	return s.sendLabels(w, r, v, page.RoundLabels(x, p, sh, v.view), "rounds")
 }
 
 // showCodes prints the codes of a covered smelling, and nothing that tells
@@ -78,7 +93,7 @@ func (s *Server) showCodes(w http.ResponseWriter, r *http.Request, v visit) erro
 
 // sendLabels lays out what was chosen; what cannot be used comes back whole.
 func (s *Server) sendLabels(w http.ResponseWriter, r *http.Request, v visit, o page.LabelOffer, section string) error {
-	o.Address = addressOf(r)
+	o.Address, o.Demo = addressOf(r), s.demo
 	p, ok := page.NewLabelSheet(o, page.ReadLabelChoice(r.URL.Query()))
 	status := http.StatusOK
 	if !ok {

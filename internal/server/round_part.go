@@ -63,14 +63,3 @@ func (s *Server) roundTable(ctx context.Context, p plan.RoundProgress, v visit) 
 	table, err := weighed.Judge(ctx, standings.StacksOf(logs, standings.OptionsOf(v.set, nil)))
 	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), err
 }
-
-// roundParts are the two parts of a round's page that say how far it has come
-// and what it answers.
-func (s *Server) roundParts(ctx context.Context, r journal.TestRound, sh page.Shelves, v visit) (page.RoundProgressPart, page.RoundAnswerPart, error) {
-	p, pours, err := s.roundProgress(ctx, r, v)
-	if err != nil {
-		return page.RoundProgressPart{}, page.RoundAnswerPart{}, err
-	}
-	a, note, err := s.roundAnswer(ctx, r, p, pours, v)
-	return page.NewRoundProgress(p, r, sh, v.view), page.NewRoundAnswer(a, r, sh, note, v.view), err
-}

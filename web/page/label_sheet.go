@@ -41,6 +41,7 @@ type LabelCell struct {
 	Big   string   // what is read first: a candle's code, a place, a covered code
 	Lines []string // below it
 	QR    *chart.QR
+	Demo  bool // says that it is of the demo
 }
 
 // BaseLabel is one label that is offered.
@@ -60,6 +61,17 @@ type LabelChoice struct {
 	Of                 []string // keys of labels
 }
 
+// Candles are the candles that were chosen by name.
+func (c LabelChoice) Candles() []journal.ID {
+	var out []journal.ID
+	for _, key := range c.Of {
+		if id := idFrom(strings.TrimPrefix(key, "c")); id != 0 && key[0] == 'c' && !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
 // ReadLabelChoice reads the address of a sheet of labels.
 func ReadLabelChoice(q url.Values) LabelChoice {
 	return LabelChoice{Asked: q.Has("size"), Size: q.Get("size"), Paper: q.Get("paper"), Start: strings.TrimSpace(q.Get("start")),
@@ -76,6 +88,7 @@ type LabelOffer struct {
 	Empty       string
 	Back        ui.Action
 	Address     string // of this app, as the browser asked for it
+	Demo        bool   // labels say that they are of the demo
 }
 
 // longestBase is the longest address that still makes a code of a size that a
@@ -106,7 +119,7 @@ func NewLabelSheet(o LabelOffer, c LabelChoice) (p LabelSheetPage, ok bool) {
 	case len(picked) == 0:
 		p.None = "Tick the labels to print."
 	default:
-		p.Sheets = laidOut(picked, size, paper, start, base)
+		p.Sheets = laidOut(o.cells(picked, size, base), size, paper, start)
 	}
 	return p, true
 }
@@ -208,12 +221,11 @@ func pickField(labels, picked []BaseLabel) *ui.Field {
 	return &f
 }
 
-// laidOut puts labels on sheets.
-func laidOut(labels []BaseLabel, size label.Size, paper label.Paper, start int, base string) []LabelPaper {
-	class := "lb-cell lb-" + size.Key
-	var cells []*LabelCell
+// cells are the labels as they are drawn.
+func (o LabelOffer) cells(labels []BaseLabel, size label.Size, base string) []*LabelCell {
+	var out []*LabelCell
 	for _, l := range labels {
-		c := &LabelCell{Class: class, Big: l.Big, Lines: l.Lines}
+		c := &LabelCell{Class: "lb-cell lb-" + size.Key, Big: l.Big, Lines: l.Lines, Demo: o.Demo}
 		if l.Path != "" {
 			if q, err := chart.NewQR(base+l.Path, "QR code that opens "+l.Opens); err == nil {
 				c.QR = &q
@@ -222,8 +234,16 @@ func laidOut(labels []BaseLabel, size label.Size, paper label.Paper, start int, 
 		if c.QR == nil {
 			c.Class += " lb-plain"
 		}
-		cells = append(cells, c)
+		if len(l.Lines) == 0 {
+			c.Class += " lb-alone"
+		}
+		out = append(out, c)
 	}
+	return out
+}
+
+// laidOut puts labels on sheets.
+func laidOut(cells []*LabelCell, size label.Size, paper label.Paper, start int) []LabelPaper {
 	var out []LabelPaper
 	for _, sheet := range label.Fit(size, paper).Lay(len(cells), start) {
 		x := LabelPaper{Class: "label-paper lb-" + paper.Key}
@@ -248,69 +268,61 @@ func placeCells(row []int, cells []*LabelCell, size label.Size) []*LabelCell {
 }
 
 // CandleLabel is the label of a candle's base.
-func CandleLabel(l journal.CandleLine, demo bool, v View) BaseLabel {
+func CandleLabel(l journal.CandleLine, v View) BaseLabel {
 	b := BaseLabel{Key: "c" + idText(l.Candle.ID), Big: l.Candle.Code(), Path: "/candles/" + idText(l.Candle.ID), Opens: "candle " + l.Candle.Code()}
 	b.Lines = []string{wickCount(l.Candle.Wicks) + l.WickName, l.VesselName, "ready " + v.Date(l.Life.ReadyAt())}
 	if l.Candle.RoundPlace > 0 {
 		b.Lines = append(b.Lines, "place "+strconv.Itoa(l.Candle.RoundPlace))
-	}
-	return b.marked(demo)
-}
-
-// marked says on a label of the demo that it is one.
-func (b BaseLabel) marked(demo bool) BaseLabel {
-	if demo && len(b.Lines) > 0 {
-		b.Lines[len(b.Lines)-1] += " · demo"
 	}
 	return b
 }
 
 // PlaceLabel is the label of a round's place: its candle's, or, while it is to
 // be poured, one that says which place and melt it is for.
-func PlaceLabel(x plan.PlaceProgress, sh Shelves, demo bool, v View) BaseLabel {
+func PlaceLabel(x plan.PlaceProgress, sh Shelves, v View) BaseLabel {
 	if x.Candle != nil {
-		return CandleLabel(*x.Candle, demo, v)
+		return CandleLabel(*x.Candle, v)
 	}
 	n := strconv.Itoa(x.Place.Number)
 	return BaseLabel{Key: "p" + n, Big: "place " + n, Lines: []string{"melt " + strconv.Itoa(x.Place.Melt),
-		wickCount(x.Place.Wicks) + wickNamed(sh, x.Place.Wick), vesselName(sh, x.Place.Vessel)}}.marked(demo)
+		wickCount(x.Place.Wicks) + wickNamed(sh, x.Place.Wick), vesselName(sh, x.Place.Vessel)}}
 }
 
 // PourLabels offers the labels of a pour's candles.
-func PourLabels(p journal.Pour, lines []journal.CandleLine, demo bool, v View) LabelOffer {
+func PourLabels(p journal.Pour, lines []journal.CandleLine, v View) LabelOffer {
 	at := "/pours/" + idText(p.ID)
 	o := LabelOffer{Title: "Labels of " + pourName(p), Lede: "For the bases: code, wick, vessel and the day each is ready. The code opens the candle’s page.",
 		Action: at + "/labels", All: true, Back: ui.Action{Text: "Back to the pour", Href: at},
 		Empty: "No candle of this pour yet: say first which vessels it filled."}
-	o.Labels = candleLabels(lines, demo, v)
+	o.Labels = candleLabels(lines, v)
 	return o
 }
 
 // RoundLabels offers the labels of a round's places.
-func RoundLabels(r journal.TestRound, p plan.RoundProgress, sh Shelves, demo bool, v View) LabelOffer {
+func RoundLabels(r journal.TestRound, p plan.RoundProgress, sh Shelves, v View) LabelOffer {
 	at := "/rounds/" + idText(r.ID)
 	o := LabelOffer{Title: "Labels of a round", Lede: r.Question + " Places that are not poured yet have a label with their melt and no code.",
 		Action: at + "/labels", All: true, Back: ui.Action{Text: "Back to the round", Href: at}, Empty: "This round has no places."}
 	for _, x := range p.Places {
-		o.Labels = append(o.Labels, PlaceLabel(x, sh, demo, v))
+		o.Labels = append(o.Labels, PlaceLabel(x, sh, v))
 	}
 	return o
 }
 
 // AnyLabels offers the labels of any candles.
-func AnyLabels(lines []journal.CandleLine, demo bool, v View) LabelOffer {
+func AnyLabels(lines []journal.CandleLine, v View) LabelOffer {
 	o := LabelOffer{Title: "Labels", Lede: "For the bases of candles. Those of one pour or one round are printed from its own page.",
 		Action: "/labels", Back: ui.Action{Text: "Back to the candles", Href: "/candles"},
 		Empty: "No candle yet. A candle belongs to a pour: record the pour first, then say which vessels it filled."}
-	o.Labels = candleLabels(lines, demo, v)
+	o.Labels = candleLabels(lines, v)
 	return o
 }
 
-func candleLabels(lines []journal.CandleLine, demo bool, v View) []BaseLabel {
+func candleLabels(lines []journal.CandleLine, v View) []BaseLabel {
 	var out []BaseLabel
 	for _, l := range lines {
 		if !l.Life.Gone {
-			out = append(out, CandleLabel(l, demo, v))
+			out = append(out, CandleLabel(l, v))
 		}
 	}
 	return out
