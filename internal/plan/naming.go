@@ -37,12 +37,12 @@ type Naming struct {
 
 // How the rounds are simulated.
 const (
-	simulated  = 1500
-	draws      = 60   // of what is believed after a round, for the chance of being the closest
-	nameAt     = 0.80 // the standings' own rule
-	nearMiss   = 0.01 // one point of closeness
-	mostBurns  = 12   // more tell next to nothing
-	ruleOfWall = 0.5  // mm: nearer than this to the wall, a pool is called full
+	simulated     = 1500
+	draws         = 60   // of what is believed after a round, for the chance of being the closest
+	nameAt        = 0.80 // the standings' own rule
+	nearMiss      = 0.01 // one point of closeness
+	burnsThatTell = 12   // more tell next to nothing
+	ruleOfWall    = 0.5  // mm: nearer than this to the wall, a pool is called full
 )
 
 // Chances simulates rounds with 1, 2 … most candles of each wick. In each
@@ -79,7 +79,7 @@ type world struct {
 }
 
 func newWorld(s NamingSpec) *world {
-	s.Burns, s.RatePairing = min(s.Burns, mostBurns), max(s.RatePairing, nearRate)
+	s.Burns, s.RatePairing = min(s.Burns, burnsThatTell), max(s.RatePairing, nearRate)
 	w := &world{NamingSpec: s, rng: rand.New(rand.NewPCG(uint64(s.Seed), forChances)),
 		rate: math.Log(s.Rate), tau: math.Hypot(s.Candle, s.Burn)}
 	w.start = w.band(w.rate) / 2
