@@ -88,6 +88,7 @@ func TestWarningsOfARound(t *testing.T) {
 		"loads":                   {spec(1, 1, 2, 0), func(*plan.Spec) {}, []plan.WarningKind{plan.MeltTold}},
 		"temperatures, own melts": {spec(1, 1, 0, 2), func(s *plan.Spec) { s.OwnMelts = true }, nil},
 		"a small melter":          {spec(1, 4, 0, 0), func(s *plan.Spec) { s.PerMelt = 3 }, []plan.WarningKind{plan.SplitMelt}},
+		"melts large enough":      {spec(1, 3, 2, 0), func(s *plan.Spec) { s.PerMelt = 3 }, []plan.WarningKind{plan.ManyThings}},
 		"a small bench":           {spec(1, 3, 0, 0), func(s *plan.Spec) { s.BenchPlaces, s.OwnMelts = 2, true }, []plan.WarningKind{plan.SplitCopies}},
 		"wicks and loads":         {spec(1, 2, 2, 1), func(s *plan.Spec) { s.OwnMelts = true }, []plan.WarningKind{plan.ManyThings}},
 	} {

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"testing"
 
+	"rimward/internal/journal"
 	"rimward/internal/plan"
 )
 
@@ -153,6 +154,18 @@ func sign(is bool) float64 {
 		return 1
 	}
 	return -1
+}
+
+// Two cells at two places are no square when they take three evenings.
+func TestThreeEveningsAreNoSquare(t *testing.T) {
+	t.Parallel()
+	s := plan.StructureOf([]journal.RoundPlace{
+		{Wick: 1, Copy: 1, Evening: 1, Bench: 1}, {Wick: 1, Copy: 2, Evening: 2, Bench: 2},
+		{Wick: 2, Copy: 1, Evening: 1, Bench: 2}, {Wick: 2, Copy: 2, Evening: 3, Bench: 1},
+	})
+	if s.Square || s.Cells != 2 || s.Evenings != 3 || s.WholeEvenings {
+		t.Errorf("%+v", s)
+	}
 }
 
 func TestStructureOfNothing(t *testing.T) {

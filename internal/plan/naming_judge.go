@@ -27,16 +27,17 @@ func (w *world) judge(seen [][]pair, candles int) (first int, named bool) {
 	return first, w.closest(believed, first) >= nameAt
 }
 
-// expected is the miss that is expected of a wick. The band moves with the
-// rate; the miss depends on how far the width lies from its middle.
+// expected is the miss that is expected of a next pool of a wick, whose width
+// and rate are believed so: what it lacks of the wall, and what it is wider than
+// the band, which moves with the rate.
 func (w *world) expected(b belief) float64 {
-	half := w.bandTurns / 2
-	off := b.widths - 2*half*b.along + half*half*b.rates
-	return missOf(b.width, math.Sqrt(w.tau*w.tau+max(off, 0)), w.bandAt(b.rate))
+	next := w.tau * w.tau
+	out := b.widths - 2*w.bandTurns*b.along + w.bandTurns*w.bandTurns*b.rates
+	return above(-b.width, math.Sqrt(next+b.widths)) + above(b.width-w.bandAt(b.rate), math.Sqrt(next+max(out, 0)))
 }
 
 // bandAt is the band at a rate, along a straight line through the usual one.
-func (w *world) bandAt(rate float64) float64 { return max(2*w.start+w.bandTurns*rate, 0) }
+func (w *world) bandAt(rate float64) float64 { return 2*w.start + w.bandTurns*rate }
 
 // believe puts what every wick's candles say together with what its ladder
 // says: rungs lie about a straight line, whose height and slope are known as
@@ -115,10 +116,11 @@ func (w *world) closest(believed []belief, wick int) float64 {
 // missOf is how far, in log width, a pool is expected to lie outside the band
 // of pools that are full in time and not too soon; tau is how far the next
 // pool may lie from theta.
-func missOf(theta, tau, band float64) float64 {
-	z := (theta - band) / tau
-	return tau*density(theta/tau) - theta*below(-theta/tau) + tau*density(z) + (theta-band)*below(z)
-}
+func missOf(theta, tau, band float64) float64 { return above(-theta, tau) + above(theta-band, tau) }
+
+// above is how far above nothing a normal value is expected to lie, what is
+// below counting as nothing.
+func above(mean, sd float64) float64 { return sd*density(mean/sd) + mean*below(mean/sd) }
 
 func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
+
 	"rimward/internal/journal"
 	"rimward/internal/meltpool"
 	"rimward/internal/quantity"
@@ -187,6 +189,98 @@ func TestMissIsAnIntegral(t *testing.T) {
 		if got := missOf(theta, tau, band); math.Abs(got-sum) > 1e-8 {
 			t.Errorf("%v: %v, want %v", c, got, sum)
 		}
+	}
+}
+
+// A wick's expected miss by its double integral, width and rate going together.
+func TestExpectedMissIsAnIntegral(t *testing.T) {
+	t.Parallel()
+	w := newWorld(ladderOf(3))
+	for _, b := range []belief{
+		{width: 0.1, widths: 0.004, rates: 0.09, along: -0.01}, {width: 0.3, rate: 0.2, widths: 0.01, rates: 0.04, along: 0.015}, {width: -0.2, widths: 0.002, rates: 0.01},
+	} {
+		const steps = 400
+		sum, root := 0.0, math.Sqrt(b.rates)
+		left := math.Sqrt(b.widths - b.along*b.along/b.rates)
+		for i := range steps {
+			u := -7 + 14*(float64(i)+0.5)/steps
+			width, band := b.width+b.along/root*u, w.bandAt(b.rate+root*u)
+			sum += missOf(width, math.Hypot(w.tau, left), band) * density(u) * 14 / steps
+		}
+		if got := w.expected(b); math.Abs(got-sum) > 1e-6 {
+			t.Errorf("%+v: %v, want %v", b, got, sum)
+		}
+	}
+}
+
+// What is believed of rungs is the normal distribution of all of them together,
+// given what was seen: here by the whole matrix, which the program never makes.
+func TestBelievingIsConditioning(t *testing.T) {
+	t.Parallel()
+	s := ladderOf(4)
+	s.Rungs[3].Rung = 9 // an uneven step
+	s.RatePairing = 1e-5
+	w := newWorld(s)
+	seen, variance := []float64{-0.3, 0.1, 0.05, 0.4}, []float64{0.01, 0.002, 0.05, 0.004}
+	said := make([]pair, 4)
+	for i := range said {
+		said[i].rates = 1 / (w.RatePairing * w.RatePairing)
+		said[i].see(seen[i], 0, variance[i])
+	}
+	prior, whole := mat.NewSymDense(4, nil), mat.NewSymDense(4, nil)
+	off := mat.NewVecDense(4, nil)
+	for i := range 4 {
+		off.SetVec(i, seen[i]-w.Slope*w.step(i, 0))
+		for j := range i + 1 {
+			v := w.Level*w.Level + w.SlopeSD*w.SlopeSD*w.step(i, 0)*w.step(j, 0)
+			if i == j {
+				v += w.Irregular * w.Irregular
+			}
+			prior.SetSym(i, j, v)
+			whole.SetSym(i, j, v)
+		}
+		whole.SetSym(i, i, whole.At(i, i)+variance[i])
+	}
+	var gain, left mat.Dense
+	var inverse mat.Dense
+	if err := inverse.Inverse(whole); err != nil {
+		t.Fatal(err)
+	}
+	gain.Mul(prior, &inverse)
+	left.Mul(&gain, prior)
+	var mean mat.VecDense
+	mean.MulVec(&gain, off)
+	for i, b := range w.believe(said) {
+		want, spread := mean.AtVec(i)+w.Slope*w.step(i, 0), prior.At(i, i)-left.At(i, i)
+		if math.Abs(b.width-want) > 1e-8 || math.Abs(b.widths-spread) > 1e-8 {
+			t.Errorf("rung %d: %v ± %v, want %v ± %v", i, b.width, b.widths, want, spread)
+		}
+	}
+}
+
+// A reading ends at the wall: a burn that is full at the second hour is known
+// by its first hour alone, and one that is full at once by a guess.
+func TestReadingsEndAtTheWall(t *testing.T) {
+	t.Parallel()
+	s := ladderOf(2)
+	s.Reading = 1e-9
+	w := newWorld(s)
+	first := w.looks[len(w.looks)-1]
+	for theta, sights := range map[float64]int{-0.2: 3, 0.02: 2, 0.3: 1} {
+		p := w.read(theta, w.rate)
+		var want pair
+		for _, l := range w.looks[3-sights:] {
+			width := 73 * math.Exp(theta+l.ahead)
+			want.see(theta, l.turns, 1e-18/(width*width))
+		}
+		if math.Abs(p.widths/want.widths-1) > 1e-9 || math.Abs(p.rates/want.rates-1) > 1e-9 {
+			t.Errorf("log width %v: %+v, want %+v", theta, p, want)
+		}
+	}
+	var guess pair
+	guess.see(0.10-first.ahead, first.turns, 0.04)
+	if p := w.read(2, w.rate); p != guess {
+		t.Errorf("full at once: %+v, want %+v", p, guess)
 	}
 }
 
