@@ -37,6 +37,7 @@ func (s *Server) routes(r chi.Router) {
 
 	s.benchRoutes(r)
 	s.candleRoutes(r)
+	s.sheetRoutes(r)
 	s.burnRoutes(r)
 	s.readingRoutes(r)
 	s.photoRoutes(r)
