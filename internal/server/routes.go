@@ -45,4 +45,5 @@ func (s *Server) routes(r chi.Router) {
 	s.throwRoutes(r)
 	s.verdictRoutes(r)
 	s.castRoutes(r)
+	s.guideRoutes(r)
 }
