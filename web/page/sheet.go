@@ -203,6 +203,9 @@ func (w worked) ticked(in Input, r *SheetStepRow, step journal.SheetStep, melt i
 		kind, said = "mass", "Scale: "
 	}
 	r.Said = row.Quantity(kind, "said", "", unlabelled(said+label))
+	if step == journal.WeighOil {
+		r.More = append(r.More, w.oilAsWeighed(melt, m)...)
+	}
 	tick, is := w.sheet.Body.Ticked(r.Key)
 	r.IsDone = is
 	planned := map[journal.SheetStep]quantity.Grams{journal.WeighWax: m.Wax, journal.WeighOil: m.Oil}[step]
@@ -212,6 +215,20 @@ func (w worked) ticked(in Input, r *SheetStepRow, step journal.SheetStep, melt i
 	if !open {
 		r.SaidText = saidText(tick, w)
 	}
+}
+
+// oilAsWeighed says how much oil goes with the wax that is in the pot, where
+// that is not what was planned.
+func (w worked) oilAsWeighed(melt int, m pour.Melt) []string {
+	t, _ := w.sheet.Body.Ticked(journal.WeighWax.Key(melt))
+	if t.Weighed == nil {
+		return nil
+	}
+	oil := SheetAsk(w.sheet, w.known).OilFor(*t.Weighed)
+	if apartMass(oil, m.Oil) < w.sheet.Body.Step/2 {
+		return nil
+	}
+	return []string{"For the " + w.mass(*t.Weighed).String() + " of wax that were weighed it is " + w.mass(oil).String() + "."}
 }
 
 func saidText(t journal.SheetTick, w worked) string {

@@ -738,7 +738,7 @@ func sheetWork(w SheetWork) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 63, "<table class=\"rows psheet-fills\" role=\"table\"><thead role=\"rowgroup\"><tr role=\"row\"><th scope=\"col\" role=\"columnheader\">Filled</th><th scope=\"col\" role=\"columnheader\" class=\"num\">How many</th><th scope=\"col\" role=\"columnheader\" class=\"num\">Each</th><th scope=\"col\" role=\"columnheader\" class=\"num\">All</th>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 63, "<table class=\"psheet-fills\" role=\"table\"><thead role=\"rowgroup\"><tr role=\"row\"><th scope=\"col\" role=\"columnheader\">Filled</th><th scope=\"col\" role=\"columnheader\" class=\"num\">How many</th><th scope=\"col\" role=\"columnheader\" class=\"num\">Each</th><th scope=\"col\" role=\"columnheader\" class=\"num\">All</th>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
