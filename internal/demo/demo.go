@@ -24,6 +24,10 @@
 // stray by 0.4, noses by 0.45, sniffs by 0.55, and the sum is rounded. Three
 // smellings are planned: one open, one blind and uncovered, one still covered.
 //
+// Casts. Every other pour fills a mould too, one in relief or one with undercuts.
+// A softer wax chips and breaks more, an undercut more than a relief, and
+// pieces that came out early most; the pieces of one pour share their luck.
+//
 // Hands. Sittings begin between 17:00 and 18:30 on weekdays and in the
 // afternoon at weekends. Checks are hourly, and at half the target hour in a
 // candle's first two burns; some are late, some are forgotten. What chance
@@ -55,7 +59,7 @@ type Season struct {
 
 // Event is one thing that was written down at one moment. Its record is a
 // journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn,
-// Check, Smelling, Cup or Score, a Sitting, a Photo, a Withdrawal or a
+// Check, Smelling, Cup, Score, Mould or Cast, a Sitting, a Photo, a Withdrawal or a
 // journal.Verdict, which has no figures. IDs count within the season; a record whose
 // ID came before is a correction.
 type Event struct {

@@ -25,6 +25,7 @@ type Writer interface {
 	SaveCup(*journal.Cup) error
 	SaveScore(*journal.Score) error
 	SavePhoto(*journal.Photo) error
+	CastWriter
 	Withdraw(noun journal.Noun, id journal.ID, why string) error
 }
 
@@ -201,7 +202,7 @@ func (c *copying) shelf(w Writer, record any) error {
 		r.Ladder = c.id(journal.NounLadder, r.Ladder)
 		return save(c, journal.NounWick, &r, &r.Meta, w.SaveWick)
 	}
-	return fmt.Errorf("a season does not hold a %T", record)
+	return c.cast(w, record)
 }
 
 func (c *copying) id(n journal.Noun, of journal.ID) journal.ID { return c.known[key{n, of}].ID }

@@ -36,6 +36,7 @@ type ledger struct {
 	corrected map[journal.Noun]int
 	withdrawn []journal.ID
 	breaks    int
+	casts     casts
 }
 
 func fill(t testing.TB, s demo.Season) *ledger {

@@ -143,3 +143,12 @@ func (s PourSheet) sameWork(o PourSheet) bool {
 	return s.Wax == o.Wax && s.LoadBasis == o.LoadBasis && reflect.DeepEqual(s.Fragrance, o.Fragrance) &&
 		reflect.DeepEqual(s.Load, o.Load) && reflect.DeepEqual(s.Body, o.Body)
 }
+
+// StepOf is the step that a key names; "" when it names none.
+func StepOf(key string) SheetStep {
+	s, ok := stepOf(key)
+	if !ok {
+		return ""
+	}
+	return s
+}

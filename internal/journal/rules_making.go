@@ -72,7 +72,7 @@ func (c Cast) countRules(ps *problems) {
 			sum += *n
 		}
 	}
-	if missing != "" {
+	if missing != "" && sum <= c.Pieces {
 		ps.addIf(c.counted(), missing, "Count all three: clean, chipped and broken.")
 		return
 	}

@@ -187,3 +187,20 @@ func TestOilIsNeverRoundedAboveItsMost(t *testing.T) {
 		t.Errorf("a load above the most: over %v, oil %v", s.Over, s.Oil)
 	}
 }
+
+// Wax that was weighed otherwise than planned takes its own oil: 8 % of 1239 g is
+// 99.12 g, so 99 g; of 1244 g it is 99.52 g, 100 g, or 99 g where 8 % is the most.
+// Of the total, 8 % is 8/92 of the wax: 1239 g take 107.74 g, 108 g.
+func TestTheOilOfWaxAsItWasWeighed(t *testing.T) {
+	a := Ask{Step: 1, Oil: &Oil{Load: 0.08, Basis: OfWax}}
+	for _, c := range []struct {
+		wax, want quantity.Grams
+		basis     Basis
+		most      *quantity.Fraction
+	}{{1239, 99, OfWax, nil}, {1244, 100, OfWax, nil}, {1244, 99, OfWax, ptr(quantity.Fraction(0.08))}, {1239, 108, OfTotal, nil}, {0, 0, OfWax, nil}} {
+		a.Oil.Basis, a.Oil.Most = c.basis, c.most
+		if got := a.OilFor(c.wax); got != c.want {
+			t.Errorf("oil for %v of wax: %v, want %v", c.wax, got, c.want)
+		}
+	}
+}

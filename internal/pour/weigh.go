@@ -111,3 +111,18 @@ func (a Ask) oilSteps(total int) (n int, held bool) {
 	}
 	return n - 1, true
 }
+
+// OilFor is the oil that goes with a mass of wax as it was weighed, at the load
+// that was asked for, in whole steps and within its most.
+func (a Ask) OilFor(wax quantity.Grams) quantity.Grams {
+	if a.Oil == nil || !(wax > 0) || !(a.Step > 0) {
+		return 0
+	}
+	load := ShareOfWax(a.Oil.Load, a.Oil.Basis)
+	exact := float64(wax) * float64(load) / float64(a.Step)
+	n := int(math.Floor(exact + 0.5))
+	if most := a.Oil.Most; most != nil && float64(n) > exact+hair && float64(n) > float64(wax)*float64(*most)/float64(a.Step)+hair {
+		n--
+	}
+	return a.grams(n)
+}

@@ -37,7 +37,7 @@ func loadOverWax(m journal.Made, _ quantity.Units) *Finding {
 		return nil
 	}
 	f.Rule, f.Source = "load over the wax's maximum", waxSupplier
-	f.Text = "The load is " + f.Reading.String() + "; the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
+	f.Text = loadText(f) + "the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
 	return f
 }
 
@@ -51,7 +51,7 @@ func loadOverOil(m journal.Made, _ quantity.Units) *Finding {
 		return nil
 	}
 	f.Rule, f.Source = "load over the fragrance's maximum", oilSupplier
-	f.Text = "The load is " + f.Reading.String() + "; the fragrance's supplier allows " + f.Limit.String() + " in candles."
+	f.Text = loadText(f) + "the fragrance's supplier allows " + f.Limit.String() + " in candles."
 	return f
 }
 
@@ -61,6 +61,15 @@ func overLoad(m journal.Made, most *quantity.Fraction, basis journal.Basis) *Fin
 		return nil
 	}
 	return &Finding{Level: Caution, Reading: loadOf(*load, basis), Limit: loadOf(*most, basis), Do: []string{"Use less oil in the next pour."}}
+}
+
+// loadText opens the sentence on a load, also where it and its limit are shown
+// alike after rounding.
+func loadText(f *Finding) string {
+	if f.Reading == f.Limit {
+		return "The load is just above " + f.Limit.String() + "; "
+	}
+	return "The load is " + f.Reading.String() + "; "
 }
 
 func loadOf(f quantity.Fraction, b journal.Basis) quantity.Shown {

@@ -37,6 +37,7 @@ func (s *Server) routes(r chi.Router) {
 
 	s.benchRoutes(r)
 	s.candleRoutes(r)
+	s.sheetRoutes(r)
 	s.burnRoutes(r)
 	s.readingRoutes(r)
 	s.photoRoutes(r)
@@ -46,4 +47,5 @@ func (s *Server) routes(r chi.Router) {
 	s.roundRoutes(r)
 	s.castRoutes(r)
 	s.labelRoutes(r)
+	s.guideRoutes(r)
 }

@@ -108,6 +108,9 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		return page.WithdrawableRound(x), err
 	case journal.NounVerdict:
 		return s.withdrawableVerdict(ctx, id)
+	case journal.NounPourSheet:
+		x, err := s.store.PourSheet(ctx, id)
+		return page.WithdrawablePourSheet(x), err
 	}
 	return page.Withdrawable{}, journal.ErrNotFound
 }

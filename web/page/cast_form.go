@@ -85,7 +85,7 @@ func castGroups(in Input, moulds []journal.Mould, fresh bool) []ui.Group {
 	}
 	state := []ui.Option{{Value: form.PiecesIn, Text: "still in the mould"}, {Value: form.PiecesOut, Text: "out of it"}}
 	return []ui.Group{what,
-		{Legend: "Where they are", Fields: append([]ui.Field{in.Words("state", "The pieces are", state, wide)}, outFields(in)...)},
+		{Legend: "Where they are", Fields: append([]ui.Field{in.Words("state", "The pieces are", state)}, outFields(in)...)},
 		{Legend: "How they came", Lede: "Once they are out. Counts that are left empty are nothing, where the others make up all pieces.", Fields: append(countFields(in), lookFields(in)...)},
 	}
 }
@@ -105,9 +105,9 @@ func countFields(in Input) []ui.Field {
 
 func lookFields(in Input) []ui.Field {
 	return []ui.Field{
-		in.Words("captured", "Detail", gradeOptions(journal.Captures, capturedMeanings), wide),
-		in.Words("surface", "Surface", gradeOptions(journal.Surfaces, surfaceMeanings), wide),
-		in.Words("firmness", "Firmness", gradeOptions(journal.Firmnesses, firmnessMeanings), wide),
+		in.Words("captured", "Detail", gradeOptions(journal.Captures, capturedMeanings)),
+		in.Words("surface", "Surface", gradeOptions(journal.Surfaces, surfaceMeanings)),
+		in.Words("firmness", "Firmness", gradeOptions(journal.Firmnesses, firmnessMeanings)),
 		in.Area("note", "Note"),
 	}
 }

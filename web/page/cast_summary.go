@@ -35,8 +35,7 @@ type HoursLine struct {
 	Share ShareLine
 }
 
-// NewCastsPage builds the summary from the casts that count; pours tells
-// whether there is a pour to record one from.
+// NewCastsPage builds the summary from the casts that count.
 func NewCastsPage(lines []journal.CastLine, moulds []journal.Mould, v View) CastsPage {
 	p := CastsPage{Lede: "Pieces that came out of their moulds clean, by wax and by how finely the mould is shaped."}
 	if len(lines) == 0 {
@@ -67,10 +66,13 @@ func emptyCasts(moulds []journal.Mould) (string, []ui.Action) {
 		[]ui.Action{{Text: "To the pours", Href: "/pours", Main: true}}
 }
 
-// insideWhen says since when pieces may come out, or how long they wait.
+// insideWhen says when pieces may come out, or how long they wait for it.
 func insideWhen(l journal.CastLine, v View) string {
 	if at := l.Pour.At.Add(journal.SetsAfter); at.After(v.Now) {
 		return "from " + v.Moment(at)
+	}
+	if v.Now.Sub(l.Pour.At) >= 2*journal.SetsAfter {
+		return "since " + v.Day(l.Pour.At)
 	}
 	return "a day old"
 }
@@ -78,7 +80,7 @@ func insideWhen(l journal.CastLine, v View) string {
 func castsRow(g cast.Group) CastsRow {
 	r := CastsRow{Detail: capital(string(g.Detail)), Meaning: detailMeanings[g.Detail], Share: shareLine(g.Share), Rest: restOf(g)}
 	if g.Under.Pieces() > 0 && g.Full.Pieces() > 0 {
-		r.Hours = []HoursLine{{"under 24 h in the mould", shareLine(g.Under)}, {"24 h and more", shareLine(g.Full)}}
+		r.Hours = []HoursLine{hoursLine("under 24 h in the mould", g.Under), hoursLine("24 h and more", g.Full)}
 	} else if g.Under.Pieces() > 0 {
 		r.Rest = joinWords(r.Rest, "All came out before a full day was over.")
 	}
@@ -86,6 +88,13 @@ func castsRow(g cast.Group) CastsRow {
 		r.Tries = append(r.Tries, tryWords[t])
 	}
 	return r
+}
+
+// hoursLine is a part of a share; its doubts stand with the whole.
+func hoursLine(hours string, s cast.Share) HoursLine {
+	l := shareLine(s)
+	l.Doubt = ""
+	return HoursLine{hours, l}
 }
 
 // restOf says which pieces are not in the share.

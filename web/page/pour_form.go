@@ -65,6 +65,7 @@ type PourFormPage struct {
 	Missing     *MissingPage // instead of the form, when the shelf lacks a wax
 	Form        ui.Form
 	Guides      []GuideRow
+	Preview     *GuidancePart // of the wax that is chosen
 }
 
 // GuideRow is the guidance of one wax.
@@ -91,6 +92,7 @@ func NewPourForm(in Input, old *journal.Pour, k Known, v View) PourFormPage {
 	}
 	oils := present(k.shelf.Fragrances, func(f journal.Fragrance) journal.Meta { return f.Meta }, oil)
 	p.Form = in.Form(ui.Form{Action: action, Draft: action, Cancel: cancel, Submit: "Save the pour", Groups: pourGroups(in, waxes, oils)})
+	p.Preview = Preview(in, k, v)
 	for _, w := range waxes {
 		p.Guides = append(p.Guides, guideRow(w, v))
 	}

@@ -141,7 +141,7 @@ func meltLinks(melt int, in RoundShown, at string) (out []ui.Action) {
 	}
 	sheet := false
 	for _, s := range in.Sheets {
-		if !s.IsGone() && s.Pour == nil && sheetMelt(s, in.Round) == melt {
+		if !s.IsGone() && s.Pour == nil && meltOfSheet(s, in.Round) == melt {
 			sheet = true
 			out = append(out, ui.Action{Text: "Weigh it", Href: "/pours/sheets/" + idText(s.ID), Main: true})
 		}
@@ -153,8 +153,8 @@ func meltLinks(melt int, in RoundShown, at string) (out []ui.Action) {
 	return out
 }
 
-// sheetMelt is the melt that a sheet of a round is for; 0 where it says none.
-func sheetMelt(s journal.PourSheet, r journal.TestRound) int {
+// meltOfSheet is the melt that a sheet of a round is for; 0 where it says none.
+func meltOfSheet(s journal.PourSheet, r journal.TestRound) int {
 	for _, l := range s.Body.Lines {
 		for _, n := range l.Places {
 			if p, ok := r.Place(n); ok {
