@@ -102,7 +102,9 @@ CREATE TABLE round (
 
 ALTER TABLE candle ADD COLUMN round_id INTEGER REFERENCES round (id) ON DELETE RESTRICT;
 ALTER TABLE candle ADD COLUMN round_place INTEGER NOT NULL DEFAULT 0 CHECK (round_place BETWEEN 0 AND 400 AND (round_place = 0) = (round_id IS NULL));
-CREATE UNIQUE INDEX candle_round ON candle (round_id, round_place) WHERE round_id IS NOT NULL AND gone_at IS NULL;
+-- Two candles on one place are refused by the journal's rules and not here: a
+-- candle of a pour that was withdrawn makes room without being withdrawn itself.
+CREATE INDEX candle_round ON candle (round_id, round_place) WHERE round_id IS NOT NULL;
 
 CREATE TABLE pour_sheet (
   id           INTEGER PRIMARY KEY,

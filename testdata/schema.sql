@@ -440,7 +440,7 @@ CREATE TABLE round (
   note         TEXT NOT NULL
 ) STRICT;
 
-CREATE UNIQUE INDEX candle_round ON candle (round_id, round_place) WHERE round_id IS NOT NULL AND gone_at IS NULL;
+CREATE INDEX candle_round ON candle (round_id, round_place) WHERE round_id IS NOT NULL;
 
 CREATE TABLE pour_sheet (
   id           INTEGER PRIMARY KEY,

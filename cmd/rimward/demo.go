@@ -71,6 +71,9 @@ func fillDemo(ctx context.Context, path string, seed uint64, around surroundings
 		func(t time.Time) { clock = func() time.Time { return t } },
 		newAlbum(drawing, photo.At(photo.Beside(path)), photos).keep,
 		func(v journal.Verdict) error { return judge(ctx, store, v, clock()) })
+	if err == nil {
+		err = weighSheets(ctx, store, func(t time.Time) { clock = func() time.Time { return t } }, around.now())
+	}
 	clock = around.now
 	if err != nil {
 		return nil, errors.Join(err, store.Close())

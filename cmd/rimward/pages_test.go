@@ -16,15 +16,17 @@ var demoPages = []string{
 	"/casts", "/casts/1", "/casts/1/edit", "/casts/11/out", "/pours/1/casts/new", "/shelf/moulds/1", "/shelf/moulds/2/edit", "/shelf/moulds/new",
 	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new", "/photos/new?of=burn&id=1",
 	"/verdicts", "/verdicts/1", "/verdicts/2", "/verdicts/1/edit", "/verdicts/1/sheet", "/verdicts/new?" + sixInPebble, "/spec?" + sixInPebble, "/withdraw/verdict/1",
+	"/rounds", "/rounds/new", "/rounds/new?ask=rung", "/rounds/1", "/rounds/2", "/rounds/2/days", "/rounds/2/edit", "/rounds/2/labels", "/withdraw/round/2",
 	"/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere",
 	"/throw", "/throw/new", "/throw/1", "/throw/2", "/throw/2?nose=Ines", "/throw/2/edit", "/throw/3", "/throw/3/uncover", "/throw/3/labels", "/throw/3/labels?show=1", "/withdraw/smelling/1",
+	"/labels", "/labels?of=c1&of=c2", "/pours/1/labels", "/pours/1/labels?size=25&paper=letter&start=999&of=c1", "/throw/3/codes",
 }
 
 // pairingPage is the middle rung of the demo's busiest ladder.
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/casts"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/labels", "/casts", "/rounds", "/rounds/new"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

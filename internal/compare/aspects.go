@@ -3,6 +3,7 @@ package compare
 import (
 	"strconv"
 
+	"rimward/internal/guide"
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
@@ -99,6 +100,15 @@ func draughts(l journal.CandleLog) []datum {
 
 func pourNumber(l journal.CandleLog) []datum {
 	return []datum{{key: key(l.Pour.ID), text: strconv.Itoa(l.Pour.Number)}}
+}
+
+// earlyCount is how many burns were lit before the candle was set and cured;
+// nothing where none was lit at all.
+func earlyCount(l journal.CandleLog) []datum {
+	if len(l.Burns) == 0 {
+		return nil
+	}
+	return []datum{{number: float64(len(guide.EarlyBurns(l)))}}
 }
 
 func burnCount(l journal.CandleLog) []datum { return []datum{{number: float64(len(l.Burns))}} }

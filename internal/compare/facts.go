@@ -110,6 +110,7 @@ func aspects() []aspect {
 		{"Heat gun", "heat gun", Words, Cause, ticked(func(p journal.Pour) bool { return p.HeatGun }), exact},
 		{"Filled", "filled mass", Mass, Cause, filled, func(larger float64) float64 { return FillAlike * larger }},
 		{"Cure to first burn", "cure", Days, Cause, cured, within(DaysAlike)},
+		{"Burns lit before the cure was over", "early lighting", Count, Amount, earlyCount, exact},
 		{"Wick trimmed to", "trim", Length, Cause, trimmed, within(TrimAlike)},
 		{"Draught, most burns", "draught", Words, Cause, draughts, exact},
 		{"Room while burning", "room while burning", Temperature, Cause, rooms, within(RoomAlike)},

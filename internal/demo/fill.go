@@ -16,6 +16,7 @@ type Writer interface {
 	SaveLadder(*journal.Ladder) error
 	SaveWick(*journal.Wick) error
 	SavePour(*journal.Pour) error
+	SaveRound(*journal.TestRound) error
 	SaveCandle(*journal.Candle) error
 	NewSitting() (journal.ID, error)
 	SaveBurn(*journal.Burn) error
@@ -140,8 +141,14 @@ func (c *copying) one(w Writer, record any) error {
 	case journal.Check:
 		r.Burn = c.id(journal.NounBurn, r.Burn)
 		return save(c, journal.NounCheck, &r, &r.Meta, w.SaveCheck)
+	case journal.TestRound:
+		r = c.round(r)
+		return save(c, journal.NounRound, &r, &r.Meta, w.SaveRound)
 	case journal.Candle:
 		r.Pour, r.Vessel, r.Wick = c.id(journal.NounPour, r.Pour), c.id(journal.NounVessel, r.Vessel), c.id(journal.NounWick, r.Wick)
+		if r.Round != nil {
+			r.Round = p(c.id(journal.NounRound, *r.Round))
+		}
 		return save(c, journal.NounCandle, &r, &r.Meta, w.SaveCandle)
 	case journal.Pour:
 		r.Wax, r.Fragrance = c.id(journal.NounWax, r.Wax), p(c.id(journal.NounFragrance, *r.Fragrance))

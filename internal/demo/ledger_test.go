@@ -27,6 +27,7 @@ type ledger struct {
 	smellings map[journal.ID]journal.Smelling
 	cups      map[journal.ID]journal.Cup
 	scores    map[journal.ID]journal.Score
+	rounds    map[journal.ID]journal.TestRound
 	photos    map[journal.ID]journal.Photo
 	drawn     map[string]demo.Photo // by the hash of the photo
 	byCandle  map[journal.ID][]journal.ID

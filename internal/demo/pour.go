@@ -46,30 +46,31 @@ func (s *studio) pourTime(daysAgo int) time.Time {
 	return s.clock(daysAgo, afternoonPour+s.days.IntN(40))
 }
 
-// pourRound melts as often as the round needs, copies side by side.
+// pourRound melts as often as the round needs.
 func (s *studio) pourRound(r round, at time.Time) {
-	var batch []*lifeline
 	var pour journal.Pour
-	for nth := range r.copies {
-		for _, rung := range r.rungs {
-			if len(batch)%perMelter == 0 {
-				pour = s.melt(r, at.Add(time.Duration(len(batch)/perMelter)*70*time.Minute))
-			}
-			c := s.newLifeline(r, rung, nth, pour, journal.ID(len(s.candles)+1))
-			c.record.Letter = journal.LetterOf(len(batch) % perMelter)
-			c.mishaps = r.mishaps
-			if len(batch) < len(r.litNow) {
-				c.litNow = r.litNow[len(batch)]
-			}
-			for _, x := range r.pictured {
-				if x.nth == len(batch) {
-					c.pictured = append(c.pictured, x.burn)
-				}
-			}
-			s.write(pour.At.Add(writeUp), c.record)
-			s.shootSet(c, pour.At)
-			batch, s.candles = append(batch, c), append(s.candles, c)
+	melts, began, spots := 0, 0, r.spots()
+	for i, x := range spots {
+		if i == 0 || x.melt != spots[i-1].melt {
+			pour = s.melt(r, at.Add(time.Duration(melts)*70*time.Minute))
+			melts, began = melts+1, i
 		}
+		c := s.newLifeline(r, x.rung, x.nth, pour, journal.ID(len(s.candles)+1))
+		c.record.Letter, c.mishaps = journal.LetterOf(i-began), r.mishaps
+		if r.asks != nil {
+			c.record.Round, c.record.RoundPlace = &r.asks.id, x.place
+		}
+		if i < len(r.litNow) {
+			c.litNow = r.litNow[i]
+		}
+		for _, y := range r.pictured {
+			if y.nth == i {
+				c.pictured = append(c.pictured, y.burn)
+			}
+		}
+		s.write(pour.At.Add(writeUp), c.record)
+		s.shootSet(c, pour.At)
+		s.candles = append(s.candles, c)
 	}
 }
 

@@ -23,6 +23,8 @@ type round struct {
 	litNow    []int
 	mishaps   []mishap
 	pictured  []pictured
+	asks      *asked // the planned round that it belongs to; nil for none
+	copy      int    // which copy of that round it pours; 0: all
 }
 
 // pictured is a burn whose whole hours are photographed, of one candle of the
@@ -59,6 +61,7 @@ type plan struct {
 	keenness float64 // chance that a day with candles ready has a sitting
 	together time.Duration
 	verdicts []judged
+	asked    []asked
 	casts    bool // some pours fill a mould too
 }
 
@@ -70,13 +73,13 @@ const (
 
 // seasonPlan is the season's list of rounds, oldest first.
 func seasonPlan() plan {
-	return plan{days: 152, casts: true, bench: 8, keenness: 0.62, together: 12 * time.Hour, verdicts: seasonVerdicts(), rounds: []round{
+	return plan{days: 152, casts: true, bench: 8, keenness: 0.62, together: 12 * time.Hour, verdicts: seasonVerdicts(), asked: []asked{whichRung, rainRung}, rounds: []round{
 		{daysAgo: 150, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{2, 4, 6}, copies: 2, wicks: 1,
 			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}, pictured: []pictured{{0, 1}, {0, 10}}},
 		{daysAgo: 133, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6, 7}, copies: 2, wicks: 1,
 			mishaps: []mishap{{rung: 7, burn: 4, what: spreads}, {rung: 5, copy: 1, burn: 2, what: misread}}},
 		{daysAgo: 121, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{1, 2, 3, 4, 5}, copies: 2, wicks: 2},
-		{daysAgo: 100, wax: harbour, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3, 4, 5, 6}, copies: 2, wicks: 1,
+		{daysAgo: 100, wax: harbour, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3, 4, 5, 6}, copies: 2, wicks: 1, asks: &whichRung,
 			mishaps: []mishap{{rung: 4, burn: 3, what: wrongCandle}}},
 		{daysAgo: 88, wax: harbour, fragrance: rain, load: 0.08, vessel: slate, ladder: alder, rungs: []int{1, 2, 3, 4}, copies: 2, wicks: 1},
 		{daysAgo: 61, wax: meadow, fragrance: rain, load: 0.1, vessel: slate, ladder: alder, rungs: []int{2, 3}, copies: 2, wicks: 1},
@@ -89,9 +92,9 @@ func seasonPlan() plan {
 		{daysAgo: 22, wax: meadow, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2, burns: 2, litNow: []int{sittingNow},
 			pictured: []pictured{{0, asSet}, {0, 1}, {0, burningNow}}},
 		{daysAgo: 21, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{3}, copies: 2, wicks: 1, burns: 2, litNow: []int{sittingNow}},
-		{daysAgo: 15, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 6}, copies: 1, wicks: 1},
+		{daysAgo: 15, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6}, copies: 1, wicks: 1, asks: &rainRung, copy: 1},
 		{daysAgo: 12, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: alder, rungs: []int{2, 3}, copies: 1, wicks: 1, burns: -1},
 		{daysAgo: 6, wax: harbour, fragrance: fig, load: 0.08, vessel: fern, ladder: larkspur, rungs: []int{3, 4}, copies: 1, wicks: 2},
-		{daysAgo: 1, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6}, copies: 1, wicks: 1},
+		{daysAgo: 1, wax: meadow, fragrance: rain, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6}, copies: 1, wicks: 1, asks: &rainRung, copy: 2},
 	}}
 }

@@ -53,6 +53,7 @@ func newStudio(seed uint64, now time.Time, zone *time.Location, pl plan) *studio
 func (s *studio) live() Season {
 	s.stock(s.clock(s.plan.days, 10*60))
 	for ago := s.plan.days - 1; ago >= 0; ago-- {
+		s.askOn(ago)
 		s.pourOn(ago)
 		s.sitOn(ago)
 		s.judgeOn(ago)

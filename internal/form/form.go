@@ -208,3 +208,6 @@ func (p *Parser) ID(name string) *journal.ID {
 		return journal.ID(n), nil
 	})
 }
+
+// Values is everything that was posted, as it was typed.
+func (p *Parser) Values() url.Values { return p.shared.values }

@@ -20,6 +20,7 @@ func ReadPour(p *Parser) PourInput {
 	in := PourInput{At: p.Moment("at_date", "at_time"), Wax: p.ID("wax"), Basis: p.Choice("load_basis", "wax", "total")}
 	in.pour = journal.Pour{
 		WaxLot: p.Text("wax_lot"), Fragrance: p.ID("fragrance"), FragranceLot: p.Text("fragrance_lot"), Load: p.Percent("load"),
+		WaxMass: p.Mass("wax_mass"), OilMass: p.Mass("oil_mass"),
 		HeatedTo: p.Temperature("heated_to"), OilAt: p.Temperature("oil_at"), PouredAt: p.Temperature("poured_at"),
 		Room: p.Temperature("room"), VesselWarmed: p.Temperature("vessel_warmed"),
 		SecondPour: p.Flag("second_pour"), HeatGun: p.Flag("heat_gun"), Dye: p.Text("dye"), Note: p.Text("note"),

@@ -22,7 +22,8 @@ func ReadWax(p *Parser) WaxInput {
 		HeatTo: temperatures(p, "heat_to"), AddOilAt: temperatures(p, "add_oil_at"), PourAt: temperatures(p, "pour_at"),
 		Load:      journal.Range[quantity.Fraction]{Low: p.Percent("load_low"), High: p.Percent("load_high")},
 		CureDays:  journal.Range[quantity.Days]{Low: p.Days("cure_days_low"), High: p.Days("cure_days_high")},
-		Shrinkage: p.Percent("shrinkage"), HeatOfCombustion: p.Heat("heat_of_combustion"), Note: p.Text("note"),
+		Shrinkage: p.Percent("shrinkage"), HeatOfCombustion: p.Heat("heat_of_combustion"),
+		Price: p.PriceByMass("price"), Stock: stockByMass(p), Note: p.Text("note"),
 	}
 	p.Check(in)
 	p.Merge(in.Wax().Validate()) //nolint:errcheck // only ever a refusal
@@ -66,7 +67,8 @@ type FragranceInput struct {
 // ReadFragrance reads the form of a fragrance.
 func ReadFragrance(p *Parser) FragranceInput {
 	in := FragranceInput{Name: p.Text("name"), Basis: p.Choice("max_basis", "wax", "total")}
-	in.fragrance = journal.Fragrance{Density: p.Density("density"), FlashPoint: p.Temperature("flash_point"), MaxLoad: p.Percent("max_load"), Note: p.Text("note")}
+	in.fragrance = journal.Fragrance{Density: p.Density("density"), FlashPoint: p.Temperature("flash_point"), MaxLoad: p.Percent("max_load"),
+		Price: p.PriceByMass("price"), Stock: stockByMass(p), Note: p.Text("note")}
 	p.Check(in)
 	p.Merge(in.Fragrance().Validate()) //nolint:errcheck // only ever a refusal
 	return in
@@ -95,7 +97,8 @@ func ReadVessel(p *Parser) VesselInput {
 	in.vessel = journal.Vessel{
 		InnerLength: p.Length("inner_length"), FillHeight: p.Length("fill_height"), Volume: p.Volume("volume"), WaterFill: p.Mass("water_fill"),
 		EmptyMass: p.Mass("empty_mass"), Certificate: p.Flag("certificate"), TargetHours: p.Hours("target_hours"),
-		FlameLimit: p.Length("flame_limit"), WallLimit: p.Temperature("wall_limit"), Note: p.Text("note"),
+		FlameLimit: p.Length("flame_limit"), WallLimit: p.Temperature("wall_limit"),
+		Price: p.Price("price"), Stock: stockByPiece(p), Note: p.Text("note"),
 	}
 	p.Check(in)
 	p.Merge(in.Vessel().Validate()) //nolint:errcheck // only ever a refusal
@@ -142,19 +145,22 @@ type WickInput struct {
 	Rung    *int                  `form:"rung"`
 	Width   *quantity.Millimetres `form:"width"`
 	Threads *int                  `form:"threads"`
+	Price   *float64              `form:"price"`
+	OnHand  *int                  `form:"on_hand"`
 	Note    string                `form:"note"`
 }
 
 // ReadWick reads the form of a rung.
 func ReadWick(p *Parser) WickInput {
-	in := WickInput{Label: p.Text("label"), Rung: p.Count("rung"), Width: p.Length("width"), Threads: p.Count("threads"), Note: p.Text("note")}
+	in := WickInput{Label: p.Text("label"), Rung: p.Count("rung"), Width: p.Length("width"), Threads: p.Count("threads"),
+		Price: p.Price("price"), OnHand: p.Count("on_hand"), Note: p.Text("note")}
 	p.Check(in)
 	return in
 }
 
 // Wick is the rung that was typed; its place is 0 where none was chosen.
 func (in WickInput) Wick() journal.Wick {
-	w := journal.Wick{Label: in.Label, Width: in.Width, Threads: in.Threads, Note: in.Note}
+	w := journal.Wick{Label: in.Label, Width: in.Width, Threads: in.Threads, Price: in.Price, Stock: journal.Stock[int]{OnHand: in.OnHand}, Note: in.Note}
 	if in.Rung != nil {
 		w.Rung = *in.Rung
 	}

@@ -7,7 +7,7 @@ import (
 // Understand says how a quantity is read: in the person's own unit, with its
 // unit. The problem is a sentence when it cannot be read; both are empty for
 // an empty text. Kinds are length, mass, temperature, volume, hours, seconds,
-// days, percent, density, heat, room and minutes.
+// days, percent, density, heat, room, minutes and price by mass.
 func Understand(kind, text string, u quantity.Units) (shown, problem string) {
 	if len(text) == 0 || len(text) > 80 {
 		return "", ""
@@ -46,6 +46,8 @@ func understood(kind, text string, u quantity.Units) (string, error) {
 		return say(quantity.Fraction.Percent)(quantity.ParsePercent(text))
 	case "density":
 		return say(quantity.GramsPerMillilitre.Shown)(quantity.ParseDensity(text))
+	case "price by mass":
+		return say(func(p float64) quantity.Shown { return u.ShowPriceByMass(p, "") })(u.ParsePriceByMass(text))
 	case "heat":
 		return say(quantity.KilojoulesPerGram.Shown)(quantity.ParseHeat(text))
 	}

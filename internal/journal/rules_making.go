@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"rimward/internal/quantity"
 )
@@ -121,38 +120,4 @@ func (s SetCheck) Validate(f SetCheckFacts) error {
 
 func (s SetCheck) blank() bool {
 	return s.Top == "" && s.SinkHole == "" && s.Cracks == "" && s.Frosting == "" && s.Sweating == "" && s.Stuck == nil && s.ColdThrow == nil && strings.TrimSpace(s.Note) == ""
-}
-
-// MostPlaces is the most candles that a round may have.
-const MostPlaces = 400
-
-// RoundRecord is what the rules of a round need to know beside it.
-type RoundRecord struct {
-	Before *TestRound // what is kept; nil when it is new
-	Poured int        // of its candles, that were not withdrawn
-}
-
-// Validate holds the rules of a round: whatever its candles were drawn from
-// stays once the first of them is poured.
-func (r TestRound) Validate(f RoundRecord) error {
-	var ps problems
-	ps.addIf(strings.TrimSpace(r.Question) == "", "question", "Say what the round is to answer.")
-	ps.addIf(utf8.RuneCountInString(r.Question) > 200, "question", "Keep the question under 200 characters.")
-	ps.addIf(r.Wax == 0, "wax", "Choose the wax.")
-	ps.addIf(r.Copies < 1 || r.Copies > 12, "copies", "Between 1 and 12 candles of each.")
-	ps.addIf(len(r.Places) == 0, "wicks", "A round needs at least one candle.")
-	ps.addIf(len(r.Places) > MostPlaces, "copies", "At most 400 candles in one round.")
-	ps.addIf(f.Before != nil && f.Poured > 0 && !r.sameDraw(*f.Before), "", "Candles of this round are poured. Its question may be worded anew and its days moved; what it compares stays.")
-	return ps.err()
-}
-
-// Validate holds the rules of a pour sheet.
-func (s PourSheet) Validate() error {
-	var ps problems
-	ps.addIf(s.Wax == 0, "wax", "Choose the wax.")
-	ps.addIf(!within(s.Load, 0, 0.5), "load", loadLimits)
-	ps.addIf(s.Load != nil && *s.Load > 0 && s.Fragrance == nil, "fragrance", "A load above nothing needs its fragrance.")
-	ps.addIf(s.LoadBasis != OfWax && s.LoadBasis != OfTotal, "load_basis", "Say whether the load is a share of the wax or of the total.")
-	ps.addIf(len(s.Body.Lines) == 0, "lines", "Say what is to be filled.")
-	return ps.err()
 }

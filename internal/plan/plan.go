@@ -1,9 +1,11 @@
 // Package plan says what falls due and when: the checks of a burn that is lit,
-// and what waits on the bench.
+// and what waits on the bench; and it lays out the days of a round, from the pour
+// to the last burn.
 //
 // It has no clock: whoever asks hands the moment. It refuses to pile up what
 // was missed: a check that nobody made is passed over once the next falls due.
-// Its results are values; the words are for the pages to find.
+// Its results are values; the words are for the pages to find, but for what
+// stands in the way of a plan, which it says in sentences.
 package plan
 
 import (

@@ -14,11 +14,8 @@ import (
 // The heaviest level comes first, and within a level the earliest.
 func Everything(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	burns := l.CountedBurns()
-	fs := append(OfMaking(l.Made, u), All(l, lim, u)...)
+	fs := append(append(OfMaking(l.Made, u), All(l, lim, u)...), OfCure(l)...)
 	var own []Finding
-	if f := beforeCured(l, burns); f != nil {
-		own = append(own, *f)
-	}
 	for i, b := range burns {
 		fs = append(fs, ofRecord(b, l.Made, lim, u)...)
 		if i > 0 {

@@ -1,8 +1,7 @@
 package safety
 
 import (
-	"strconv"
-
+	"rimward/internal/guide"
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 )
@@ -31,12 +30,6 @@ const (
 	oilSupplier = "the fragrance supplier's figure, from the shelf"
 )
 
-// FlashMargin is how far below its flash point an oil is handled as one that
-// catches fire more easily: 16.7 °C, which is 30 °F (29 CFR 1910.106(a)(19), as
-// quoted by a safety list of a chemical society, 2014; read in a secondary
-// source).
-const FlashMargin quantity.Celsius = 30 / 1.8
-
 // loadOverWax: more oil than the wax is said to hold.
 func loadOverWax(m journal.Made, _ quantity.Units) *Finding {
 	f := overLoad(m, m.Wax.Load.High, m.Wax.LoadBasis)
@@ -44,7 +37,7 @@ func loadOverWax(m journal.Made, _ quantity.Units) *Finding {
 		return nil
 	}
 	f.Rule, f.Source = "load over the wax's maximum", waxSupplier
-	f.Text = "The load is " + f.Reading.String() + "; the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
+	f.Text = loadText(f) + "the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
 	return f
 }
 
@@ -58,19 +51,25 @@ func loadOverOil(m journal.Made, _ quantity.Units) *Finding {
 		return nil
 	}
 	f.Rule, f.Source = "load over the fragrance's maximum", oilSupplier
-	f.Text = "The load is " + f.Reading.String() + "; the fragrance's supplier allows " + f.Limit.String() + " in candles."
+	f.Text = loadText(f) + "the fragrance's supplier allows " + f.Limit.String() + " in candles."
 	return f
 }
 
-// hair is the difference between two loads that is no more than arithmetic.
-const hair = 1e-9
-
 func overLoad(m journal.Made, most *quantity.Fraction, basis journal.Basis) *Finding {
 	load := m.Pour.LoadOn(basis)
-	if load == nil || most == nil || *load <= *most+hair {
+	if load == nil || guide.Beside(load, journal.Range[quantity.Fraction]{High: most}).Side != guide.Above {
 		return nil
 	}
 	return &Finding{Level: Caution, Reading: loadOf(*load, basis), Limit: loadOf(*most, basis), Do: []string{"Use less oil in the next pour."}}
+}
+
+// loadText opens the sentence on a load, also where it and its limit are shown
+// alike after rounding.
+func loadText(f *Finding) string {
+	if f.Reading == f.Limit {
+		return "The load is just above " + f.Limit.String() + "; "
+	}
+	return "The load is " + f.Reading.String() + "; "
 }
 
 func loadOf(f quantity.Fraction, b journal.Basis) quantity.Shown {
@@ -81,13 +80,20 @@ func loadOf(f quantity.Fraction, b journal.Basis) quantity.Shown {
 
 // oilNearFlash: the oil went into wax near its flash point.
 func oilNearFlash(m journal.Made, u quantity.Units) *Finding {
-	if m.Fragrance == nil || m.Fragrance.FlashPoint == nil || m.Pour.OilAt == nil || *m.Pour.OilAt <= *m.Fragrance.FlashPoint-FlashMargin {
+	if m.Fragrance == nil {
 		return nil
 	}
-	r, l := u.ShowTemperature(*m.Pour.OilAt), u.ShowTemperature(*m.Fragrance.FlashPoint-FlashMargin)
-	return &Finding{Rule: "oil added near its flash point", Level: Caution, Reading: r, Limit: l,
-		Source: "29 CFR 1910.106(a)(19), read in a secondary source: within " + u.ShowTemperatureDifference(FlashMargin).String() + " of its flash point an oil is handled as one that catches fire more easily",
-		Text:   "The oil went in at " + r.String() + ", above " + l.String() + ", where it nears its flash point of " + u.ShowTemperature(*m.Fragrance.FlashPoint).String() + ".",
+	flash := guide.FlashOf(m.Pour, *m.Fragrance)
+	if !flash.Near() {
+		return nil
+	}
+	r, l, point := u.ShowTemperature(*flash.Value), u.ShowTemperature(*flash.Guide.High), u.ShowTemperature(*flash.Point)
+	text := "The oil went in at " + r.String() + ", above " + l.String() + ", where it nears its flash point of " + point.String() + "."
+	if flash.Reached() {
+		text = "The oil went in at " + r.String() + ", at or above its flash point of " + point.String() + "."
+	}
+	return &Finding{Rule: "oil added near its flash point", Level: Caution, Reading: r, Limit: l, Text: text,
+		Source: "29 CFR 1910.106(a)(19), read in a secondary source: within " + u.ShowTemperatureDifference(guide.FlashMargin).String() + " of its flash point an oil is handled as one that catches fire more easily",
 		Do:     []string{"Keep flames and sparks away while pouring.", "Add it cooler, where the wax's guidance allows."}}
 }
 
@@ -108,14 +114,12 @@ func pouredOutside(m journal.Made, u quantity.Units) *Finding {
 
 // outside: a temperature lies outside a supplier's range.
 func outside(rule, start string, t *quantity.Celsius, g journal.Range[quantity.Celsius], u quantity.Units) *Finding {
-	if t == nil {
-		return nil
-	}
 	limit, side := g.High, " at most"
-	switch {
-	case g.Low != nil && *t < *g.Low:
+	switch guide.Beside(t, g).Side {
+	case guide.Below:
 		limit, side = g.Low, " at least"
-	case g.High == nil || *t <= *g.High:
+	case guide.Above:
+	default:
 		return nil
 	}
 	r, l := u.ShowTemperature(*t), u.ShowTemperature(*limit)
@@ -130,17 +134,4 @@ func glassUnproven(m journal.Made, _ quantity.Units) *Finding {
 	return &Finding{Rule: "glass without a certificate", Level: Note, Source: "ASTM F2179 is the specification for candle glass (abstract)",
 		Text: "No supplier's certificate for candle glass is noted for this vessel.",
 		Do:   []string{"Ask the supplier for it, and note it on the shelf."}}
-}
-
-// beforeCured: lit before it was set and cured.
-func beforeCured(l journal.CandleLog, burns []journal.BurnLog) *Finding {
-	ready := l.Life().ReadyAt()
-	if l.Pour.At.IsZero() || len(burns) == 0 || !burns[0].Burn.LitAt.Before(ready) {
-		return nil
-	}
-	b := burns[0].Burn
-	waited := quantity.Days(b.LitAt.Sub(l.Pour.At).Hours() / 24)
-	meant := quantity.Days(ready.Sub(l.Pour.At).Hours() / 24)
-	return &Finding{Rule: "burned before it was cured", Level: Note, Reading: waited.Shown(), Limit: meant.Shown(), Source: waxSupplier + "; a day to set is common practice, no source",
-		At: b.LitAt, Burn: b.Number, Text: "It was lit " + waited.Shown().String() + " after the pour; " + meant.Shown().String() + " of cure is meant. Burn " + strconv.Itoa(b.Number) + " may not show what a cured candle does."}
 }

@@ -76,6 +76,9 @@ func (s *Server) showCandle(w http.ResponseWriter, r *http.Request, v visit) err
 		return err
 	}
 	p.ShowPhotos(photos, l)
+	if err := s.showCandleRound(r.Context(), &p, l.Candle); err != nil {
+		return err
+	}
 	if p.Throw, err = s.throwPart(r.Context(), []journal.CandleLog{l}, l.Candle.ID, v); err != nil {
 		return err
 	}

@@ -138,6 +138,7 @@ func (s *Server) saveCandle(w http.ResponseWriter, r *http.Request, v visit) err
 	}
 	c := form.ReadCandle(p).Candle()
 	c.Meta, c.Pour, c.PourNumber, c.Letter = old.Meta, old.Pour, old.PourNumber, old.Letter
+	c.Round, c.RoundPlace = old.Round, old.RoundPlace
 	c.Version = postedVersion(values)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "The correction is saved; the history keeps what was there before.",

@@ -126,7 +126,8 @@ func (s *Server) submitPour(w http.ResponseWriter, r *http.Request, old *journal
 		return err
 	}
 	x := readPour(p, values, k)
-	sub := submission{visit: v, parser: p, values: values, said: "The pour is saved. Now add the candles that it filled."}
+	sub := submission{visit: v, parser: p, values: values, doubts: func() ([]journal.Doubt, error) { return journal.DoubtsOfPour(x), nil },
+		said: "The pour is saved. Now add the candles that it filled."}
 	if old != nil {
 		sub.said = "The pour is saved."
 		sub.version = func() (int, error) { return old.Version, nil }

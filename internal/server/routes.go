@@ -37,11 +37,15 @@ func (s *Server) routes(r chi.Router) {
 
 	s.benchRoutes(r)
 	s.candleRoutes(r)
+	s.sheetRoutes(r)
 	s.burnRoutes(r)
 	s.readingRoutes(r)
 	s.photoRoutes(r)
 	s.findingRoutes(r)
 	s.throwRoutes(r)
 	s.verdictRoutes(r)
+	s.roundRoutes(r)
 	s.castRoutes(r)
+	s.labelRoutes(r)
+	s.guideRoutes(r)
 }

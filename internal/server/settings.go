@@ -45,6 +45,7 @@ func (s *Server) saveSettings(w http.ResponseWriter, r *http.Request, v visit) e
 	}
 	next := v.set
 	form.ReadSettings(p).Apply(&next)
+	form.ReadMaking(p).Apply(&next)
 	next.Version = postedVersion(values)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "The settings are saved.",

@@ -18,13 +18,18 @@ import (
 func (s *Server) waxKind() shelfKind[journal.Wax] {
 	return shelfKind[journal.Wax]{
 		noun: journal.NounWax, base: "/shelf/waxes", one: "wax", load: s.store.Wax,
-		read:   func(p *form.Parser) journal.Wax { return form.ReadWax(p).Wax() },
-		meta:   func(x *journal.Wax) *journal.Meta { return &x.Meta },
-		save:   func(tx *sqlite.Tx, x *journal.Wax, _ url.Values) error { return tx.SaveWax(x) },
+		read: func(p *form.Parser) journal.Wax { return form.ReadWax(p).Wax() },
+		meta: func(x *journal.Wax) *journal.Meta { return &x.Meta },
+		save: func(tx *sqlite.Tx, x *journal.Wax, values url.Values) error {
+			recounted(&x.Stock, values, tx)
+			return tx.SaveWax(x)
+		},
 		values: page.WaxValues,
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.WaxForm(in, a, c) },
-		show: func(_ context.Context, v page.View, x journal.Wax, u journal.Use, h []journal.Change) (string, templ.Component, error) {
-			return x.Name, page.Thing(page.NewWaxPage(x, u, h, v)), nil
+		show: func(ctx context.Context, v page.View, x journal.Wax, u journal.Use, h []journal.Change) (string, templ.Component, error) {
+			p := page.NewWaxPage(x, u, h, v)
+			err := s.showTaken(ctx, &p, journal.NounWax, x.ID, x.CountedAt, v)
+			return x.Name, page.Thing(p), err
 		},
 	}
 }
@@ -32,13 +37,18 @@ func (s *Server) waxKind() shelfKind[journal.Wax] {
 func (s *Server) fragranceKind() shelfKind[journal.Fragrance] {
 	return shelfKind[journal.Fragrance]{
 		noun: journal.NounFragrance, base: "/shelf/fragrances", one: "fragrance", load: s.store.Fragrance,
-		read:   func(p *form.Parser) journal.Fragrance { return form.ReadFragrance(p).Fragrance() },
-		meta:   func(x *journal.Fragrance) *journal.Meta { return &x.Meta },
-		save:   func(tx *sqlite.Tx, x *journal.Fragrance, _ url.Values) error { return tx.SaveFragrance(x) },
+		read: func(p *form.Parser) journal.Fragrance { return form.ReadFragrance(p).Fragrance() },
+		meta: func(x *journal.Fragrance) *journal.Meta { return &x.Meta },
+		save: func(tx *sqlite.Tx, x *journal.Fragrance, values url.Values) error {
+			recounted(&x.Stock, values, tx)
+			return tx.SaveFragrance(x)
+		},
 		values: page.FragranceValues,
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.FragranceForm(in, a, c) },
-		show: func(_ context.Context, v page.View, x journal.Fragrance, u journal.Use, h []journal.Change) (string, templ.Component, error) {
-			return x.Name, page.Thing(page.NewFragrancePage(x, u, h, v)), nil
+		show: func(ctx context.Context, v page.View, x journal.Fragrance, u journal.Use, h []journal.Change) (string, templ.Component, error) {
+			p := page.NewFragrancePage(x, u, h, v)
+			err := s.showTaken(ctx, &p, journal.NounFragrance, x.ID, x.CountedAt, v)
+			return x.Name, page.Thing(p), err
 		},
 	}
 }
@@ -46,13 +56,18 @@ func (s *Server) fragranceKind() shelfKind[journal.Fragrance] {
 func (s *Server) vesselKind() shelfKind[journal.Vessel] {
 	return shelfKind[journal.Vessel]{
 		noun: journal.NounVessel, base: "/shelf/vessels", one: "vessel", load: s.store.Vessel,
-		read:   func(p *form.Parser) journal.Vessel { return form.ReadVessel(p).Vessel() },
-		meta:   func(x *journal.Vessel) *journal.Meta { return &x.Meta },
-		save:   func(tx *sqlite.Tx, x *journal.Vessel, _ url.Values) error { return tx.SaveVessel(x) },
+		read: func(p *form.Parser) journal.Vessel { return form.ReadVessel(p).Vessel() },
+		meta: func(x *journal.Vessel) *journal.Meta { return &x.Meta },
+		save: func(tx *sqlite.Tx, x *journal.Vessel, values url.Values) error {
+			recounted(&x.Stock, values, tx)
+			return tx.SaveVessel(x)
+		},
 		values: page.VesselValues,
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.VesselForm(in, a, c) },
-		show: func(_ context.Context, v page.View, x journal.Vessel, u journal.Use, h []journal.Change) (string, templ.Component, error) {
-			return x.Name, page.Thing(page.NewVesselPage(x, u, h, v)), nil
+		show: func(ctx context.Context, v page.View, x journal.Vessel, u journal.Use, h []journal.Change) (string, templ.Component, error) {
+			p := page.NewVesselPage(x, u, h, v)
+			err := s.showTaken(ctx, &p, journal.NounVessel, x.ID, x.CountedAt, v)
+			return x.Name, page.Thing(p), err
 		},
 	}
 }

@@ -100,6 +100,9 @@ func (s *Server) showRung(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p := page.NewWickPage(x, g.ladder, use, h, g.view)
+	if err := s.showTaken(r.Context(), &p, journal.NounWick, x.ID, x.CountedAt, g.view); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, g.set, p.Title, "shelf"), page.Thing(p))
 }
 
@@ -149,6 +152,7 @@ func (s *Server) submitRung(w http.ResponseWriter, r *http.Request, g rungs, old
 		if y.ID != 0 {
 			y.Rung = old.Rung
 		}
+		recounted(&y.Stock, values, tx)
 		if err := tx.SaveWick(&y); err != nil {
 			return "", err
 		}

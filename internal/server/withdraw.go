@@ -103,8 +103,14 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		return s.withdrawablePhoto(r)
 	case journal.NounSmelling, journal.NounCup, journal.NounScore:
 		return s.withdrawableSmelled(ctx, noun, id)
+	case journal.NounRound:
+		x, err := s.store.Round(ctx, id)
+		return page.WithdrawableRound(x), err
 	case journal.NounVerdict:
 		return s.withdrawableVerdict(ctx, id)
+	case journal.NounPourSheet:
+		x, err := s.store.PourSheet(ctx, id)
+		return page.WithdrawablePourSheet(x), err
 	}
 	return page.Withdrawable{}, journal.ErrNotFound
 }

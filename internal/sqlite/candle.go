@@ -30,7 +30,13 @@ func (tx *Tx) SaveCandle(x *journal.Candle) error {
 	return save(tx, candles, x, func(next, before *journal.Candle) error {
 		if before != nil {
 			next.Pour, next.PourNumber, next.Letter = before.Pour, before.PourNumber, before.Letter
+			if err := tx.fitsRound(next, before); err != nil {
+				return err
+			}
 			return next.Validate()
+		}
+		if err := tx.fitsRound(next, nil); err != nil {
+			return err
 		}
 		p, err := one(tx.reader, pours, next.Pour)
 		if err != nil {

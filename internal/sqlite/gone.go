@@ -103,9 +103,9 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 	case journal.NounWick:
 		return restore(tx, wicks, id, nil)
 	case journal.NounPour:
-		return restore(tx, pours, id, nil)
+		return restore(tx, pours, id, tx.fitsSeats)
 	case journal.NounCandle:
-		return restore(tx, candles, id, nil)
+		return restore(tx, candles, id, tx.fitsSeat)
 	case journal.NounBurn:
 		return restore(tx, burns, id, tx.fitsBurn)
 	case journal.NounCheck:

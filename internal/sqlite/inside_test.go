@@ -74,10 +74,10 @@ func fillInside(t *testing.T, s *Store) {
 				return tx.SaveSetCheck(&journal.SetCheck{Candle: 1, At: insideNow, Top: journal.TopSmooth})
 			},
 			func() error {
-				return tx.SaveRound(&journal.TestRound{Question: "Which rung?", Wax: 1, Copies: 1, Places: []journal.RoundPlace{{Number: 1, Vessel: 1, Wick: 1, Wicks: 1}}})
+				return tx.SaveRound(oneCandle())
 			},
 			func() error {
-				return tx.SavePourSheet(&journal.PourSheet{Wax: 1, LoadBasis: journal.OfWax, Body: journal.SheetBody{Lines: []journal.SheetLine{{Vessel: new(journal.ID(1)), Count: 2}}}})
+				return tx.SavePourSheet(&journal.PourSheet{Wax: 1, LoadBasis: journal.OfWax, Body: journal.SheetBody{Lines: []journal.SheetLine{{Vessel: new(journal.ID(1)), Count: 2}}, Step: 1}})
 			},
 		}
 		for _, step := range steps {
@@ -94,3 +94,11 @@ func fillInside(t *testing.T, s *Store) {
 var updateFlag = flag.Bool("update", false, "write the files that tests compare with")
 
 type sqlRows = sql.Rows
+
+// oneCandle is the smallest round there is.
+func oneCandle() *journal.TestRound {
+	return &journal.TestRound{Question: "Which rung?", Wax: 1, Copies: 1,
+		Factors: journal.RoundFactors{Vessels: []journal.ID{1}, Wicks: []journal.RoundWick{{Wick: 1, Wicks: 1}}, LoadBasis: journal.OfWax},
+		Places:  []journal.RoundPlace{{Number: 1, Melt: 1, Copy: 1, Vessel: 1, Wick: 1, Wicks: 1, Bench: 1, Evening: 1}},
+		Days:    journal.RoundDays{Hours: 4, PerEvening: 1, BenchPlaces: 6, Weekdays: []time.Weekday{time.Monday}}}
+}

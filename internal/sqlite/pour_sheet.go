@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"fmt"
 
 	"rimward/internal/journal"
 )
@@ -17,8 +18,64 @@ var pourSheets = kind[journal.PourSheet]{
 	},
 }
 
-// SavePourSheet keeps a pour sheet, new or corrected.
-func (tx *Tx) SavePourSheet(x *journal.PourSheet) error { return saveValid(tx, pourSheets, x) }
+// SavePourSheet keeps a pour sheet, new or corrected. Once it is poured it
+// stays as it was.
+func (tx *Tx) SavePourSheet(x *journal.PourSheet) error {
+	return save(tx, pourSheets, x, func(next, before *journal.PourSheet) error {
+		f := journal.SheetFacts{Before: before}
+		if before != nil && before.Pour != nil {
+			p, err := one(tx.reader, pours, *before.Pour)
+			if err != nil {
+				return err
+			}
+			f.PourIsGone = p.IsGone()
+		}
+		if err := next.Validate(f); err != nil {
+			return err
+		}
+		return tx.sheetLinesKnown(next)
+	})
+}
+
+// sheetLinesKnown refuses lines whose vessel, mould or wick is not there: they
+// are kept as one text, which no foreign key looks into.
+func (tx *Tx) sheetLinesKnown(s *journal.PourSheet) error {
+	for i, l := range s.Body.Lines {
+		at := fmt.Sprintf("l%d.", i)
+		for _, r := range []struct {
+			table, field string
+			id           *journal.ID
+		}{{"vessel", at + "what", l.Vessel}, {"mould", at + "what", l.Mould}, {"wick", at + "wick", l.Wick}} {
+			if r.id == nil {
+				continue
+			}
+			var known bool
+			if _, err := tx.value("SELECT EXISTS (SELECT 1 FROM "+r.table+" WHERE id = ?)", []any{*r.id}, &known); err != nil {
+				return err
+			}
+			if !known {
+				return journal.Invalid(r.field, "Choose one from the list.")
+			}
+		}
+	}
+	return nil
+}
+
+// TickSheet notes a tick on a sheet as it stands now, so that two hands at two
+// screens lose nothing; off takes the tick away.
+func (tx *Tx) TickSheet(id journal.ID, t journal.SheetTick, off bool) error {
+	x, err := tx.PourSheet(id)
+	if err != nil {
+		return err
+	}
+	x.Body = x.Body.Tick(t, off)
+	return tx.SavePourSheet(&x)
+}
+
+// PourSheet reads one pour sheet within the transaction.
+func (tx *Tx) PourSheet(id journal.ID) (journal.PourSheet, error) {
+	return one(tx.reader, pourSheets, id)
+}
 
 // PourSheet reads one pour sheet.
 func (s *Store) PourSheet(ctx context.Context, id journal.ID) (journal.PourSheet, error) {

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"rimward/internal/journal"
+	"rimward/internal/quantity"
 )
 
 var waxes = kind[journal.Wax]{
@@ -65,10 +66,11 @@ func saveValid[T interface{ Validate() error }](tx *Tx, k kind[T], v *T) error {
 
 // SaveWax keeps a wax, new or corrected.
 func (tx *Tx) SaveWax(x *journal.Wax) error {
-	return save(tx, waxes, x, func(next, _ *journal.Wax) error {
+	return save(tx, waxes, x, func(next, before *journal.Wax) error {
 		if next.LoadBasis == "" && !next.Load.IsZero() {
 			return journal.Invalid("load_basis", noBasis)
 		}
+		next.Stock = next.Counted(stockOf(before, func(w *journal.Wax) *journal.Stock[quantity.Grams] { return &w.Stock }), tx.Now())
 		return next.Validate()
 	})
 }
@@ -78,16 +80,22 @@ const noBasis = "Say whether the load is a share of the wax or of the total."
 
 // SaveFragrance keeps a fragrance, new or corrected.
 func (tx *Tx) SaveFragrance(x *journal.Fragrance) error {
-	return save(tx, fragrances, x, func(next, _ *journal.Fragrance) error {
+	return save(tx, fragrances, x, func(next, before *journal.Fragrance) error {
 		if next.MaxBasis == "" && next.MaxLoad != nil {
 			return journal.Invalid("max_basis", noBasis)
 		}
+		next.Stock = next.Counted(stockOf(before, func(f *journal.Fragrance) *journal.Stock[quantity.Grams] { return &f.Stock }), tx.Now())
 		return next.Validate()
 	})
 }
 
 // SaveVessel keeps a vessel, new or corrected.
-func (tx *Tx) SaveVessel(x *journal.Vessel) error { return saveValid(tx, vessels, x) }
+func (tx *Tx) SaveVessel(x *journal.Vessel) error {
+	return save(tx, vessels, x, func(next, before *journal.Vessel) error {
+		next.Stock = next.Counted(stockOf(before, func(v *journal.Vessel) *journal.Stock[int] { return &v.Stock }), tx.Now())
+		return next.Validate()
+	})
+}
 
 // SaveLadder keeps a ladder, new or corrected.
 func (tx *Tx) SaveLadder(x *journal.Ladder) error { return saveValid(tx, ladders, x) }

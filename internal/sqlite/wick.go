@@ -24,6 +24,7 @@ var wicks = kind[journal.Wick]{
 // correction leaves the rung as it is: MoveWick changes it.
 func (tx *Tx) SaveWick(x *journal.Wick) error {
 	return save(tx, wicks, x, func(next, before *journal.Wick) error {
+		next.Stock = next.Counted(stockOf(before, func(w *journal.Wick) *journal.Stock[int] { return &w.Stock }), tx.Now())
 		if before != nil {
 			next.Ladder, next.Rung = before.Ladder, before.Rung
 			return next.Validate()

@@ -52,6 +52,7 @@ func NewDigest(l journal.CandleLog, opt Options) (d Digest, ok bool) {
 	for _, b := range l.Burns {
 		d.row.Burns = append(d.row.Burns, burnRow(b, l.Vessel, opt.Ruler))
 	}
+	markEarly(d.row.Burns, l)
 	return d, true
 }
 

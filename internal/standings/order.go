@@ -104,7 +104,7 @@ func across(stacks []*Stack, reports []tree.Report) []Chance {
 				if len(r.Hard) > 0 {
 					name += " (below the line)"
 				}
-				out = append(out, Chance{name, reports[i].Across[k]})
+				out = append(out, Chance{name, reports[i].Across[k], r.Wick.ID, s.Wicks})
 			}
 		}
 	}

@@ -56,8 +56,10 @@ func pairing(s *Stack, r Rung, f tree.Figures, fits [][]tree.BurnFit) Pairing {
 	}
 	p.NotYet = p.notYet()
 	p.Warnings = append(p.warnings(), slipWarnings(p.Rows)...)
-	if w := mixed(r.Settings); w != "" {
-		p.Warnings = append(p.Warnings, w)
+	for _, w := range []string{mixed(r.Settings), earlyWarning(p.Rows)} {
+		if w != "" {
+			p.Warnings = append(p.Warnings, w)
+		}
 	}
 	return p
 }

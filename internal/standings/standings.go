@@ -57,6 +57,8 @@ type Series struct {
 type Chance struct {
 	Name   string
 	Chance float64
+	Wick   journal.ID // with Wicks, which pairing; 0 where it is not in the journal
+	Wicks  int
 }
 
 // Pairing is one vessel, wick and number of wicks, with what its candles did.
@@ -157,6 +159,7 @@ type BurnRow struct {
 	OneAxis  bool               // some width was measured one way only
 	Full     meltpool.Window
 	TooSoon  bool
+	Early    bool         // it was lit before the candle was set and cured
 	LeftOut  []LeftOut    // checks with a width that were not used
 	Fit      tree.BurnFit // empty when it does not count
 	overWall bool         // some width was larger than the vessel

@@ -77,16 +77,23 @@ func ValuesWanted(effect, level, power float64, most int) (n int, ok bool) {
 		return 2, most >= 2
 	}
 	for n = 2; n <= most; n++ {
-		if meansPower(effect, level, n) >= power {
+		if MeansPower(effect, level, n) >= power {
 			return n, true
 		}
 	}
 	return 0, false
 }
 
-// meansPower is the chance that n values in each of two groups tell a
-// difference of so many standard deviations.
-func meansPower(effect, level float64, n int) float64 {
+// MeansPower is the chance that n values in each of two groups tell a true
+// difference of so many standard deviations from nothing at the level, both
+// tails counted; 0 below two values in a group, which tell nothing.
+func MeansPower(effect, level float64, n int) float64 {
+	if n < 2 || math.IsNaN(effect) || !(level > 0 && level < 1) {
+		return 0
+	}
+	if math.IsInf(effect, 0) {
+		return 1
+	}
 	df := 2*n - 2
 	t := tQuantile(level, df)
 	d := newNoncentralT(df, effect*math.Sqrt(float64(n)/2))

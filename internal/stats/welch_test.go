@@ -76,9 +76,13 @@ func TestValuesWanted(t *testing.T) {
 		}
 	}
 	// R 4.2.2 power.t.test(n = 3, delta = 2, strict = TRUE) and two more.
-	apart(t, "power of three", meansPower(2, 0.95, 3), 0.462640812, 1e-7)
-	apart(t, "power of two", meansPower(3, 0.95, 2), 0.387400129, 1e-7)
-	apart(t, "power of five", meansPower(1.5, 0.95, 5), 0.549385598, 1e-7)
+	apart(t, "power of three", MeansPower(2, 0.95, 3), 0.462640812, 1e-7)
+	apart(t, "power of two", MeansPower(3, 0.95, 2), 0.387400129, 1e-7)
+	apart(t, "power of five", MeansPower(1.5, 0.95, 5), 0.549385598, 1e-7)
+	apart(t, "power of nothing to see", MeansPower(0, 0.95, 7), 0.05, 1e-9)
+	apart(t, "power of groups without spread", MeansPower(math.Inf(-1), 0.95, 2), 1, 0)
+	apart(t, "power of one", MeansPower(3, 0.95, 1), 0, 0)
+	apart(t, "power of no number", MeansPower(math.NaN(), 0.95, 3), 0, 0)
 	for _, effect := range []float64{0, math.NaN(), 0.2} {
 		if n, ok := ValuesWanted(effect, 0.95, 0.8, 30); ok {
 			t.Errorf("effect %v is told by %d values", effect, n)

@@ -19,6 +19,7 @@ type CandlePage struct {
 	Again      []ui.Action
 	Facts      []ui.Fact
 	Findings   []ui.Warning
+	Guidance   GuidancePart
 	AllFound   string // where everything outside the limits is listed
 	Unit       string // of the pool widths
 	Burns      []BurnStrip
@@ -41,7 +42,7 @@ type CandlePage struct {
 func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []journal.Change, token string, v View) CandlePage {
 	p := CandlePage{
 		Code: l.Candle.Code(), Lede: candleLede(l, v), Disc: discOf(l.Vessel, l.Candle.Wicks, lastSeen(l), 0, v),
-		Facts: madeFacts(l, v), Findings: candleFindings(l, lim, v), Unit: v.Units.Length.Word(),
+		Facts: madeFacts(l, v), Findings: candleFindings(l, lim, v), Unit: v.Units.Length.Word(), Guidance: guidanceOfCandle(l, v),
 		Units: WalkUnits{v.Units.Length.Word(), v.Units.Temperature.Word()},
 	}
 	switch {

@@ -58,6 +58,7 @@ func burnStrip(b journal.BurnLog, l journal.CandleLog, lim safety.Limits, v View
 		s.Missing = "No width was read in this burn."
 	}
 	s.Warnings, s.Notes = burnFindings(b, l.Made, lim, v)
+	s.Notes = append(s.Notes, earlyNotes(x.Number, l)...)
 	return s
 }
 

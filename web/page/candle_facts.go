@@ -21,7 +21,7 @@ func madeFacts(l journal.CandleLog, v View) []ui.Fact {
 	f = append(f, scentFact(l.Made))
 	poured := ui.Fact{Label: "Poured", Text: v.Day(l.Pour.At) + ", " + pourName(l.Pour), Href: "/pours/" + idText(l.Pour.ID)}
 	if t := l.Pour.PouredAt; t != nil {
-		poured.More = joinBy("; ", "at "+v.temperature(*t).String(), guideText(*t, l.Wax.PourAt, v))
+		poured.More = "at " + v.temperature(*t).String()
 	}
 	f = append(f, poured)
 	if l.Candle.Filled != nil {
@@ -44,8 +44,8 @@ func scentFact(m journal.Made) ui.Fact {
 		More: joinBy("; ", bothBases(m.Pour), lotText(m.Pour.FragranceLot))}
 }
 
-// cureFact says how long the candle cured, and whether the first burn came
-// before the supplier's cure was over.
+// cureFact says how long the candle cured; how that stands to what the
+// supplier states is told with the rest of the guidance.
 func cureFact(l journal.CandleLog, v View) ui.Fact {
 	f := ui.Fact{Label: "Cure"}
 	until := v.Now
@@ -59,26 +59,12 @@ func cureFact(l journal.CandleLog, v View) ui.Fact {
 	if first != nil {
 		f.More = "to the first burn"
 	}
-	guide := "no cure stated"
+	stated := "no cure stated"
 	if !l.Wax.CureDays.IsZero() {
-		guide = "guide " + rangeText(l.Wax.CureDays, daysOf).String()
+		stated = "guide " + rangeText(l.Wax.CureDays, daysOf).String()
 	}
-	f.More = joinBy("; ", f.More, guide, earlyText(l, first, v))
+	f.More = joinBy("; ", f.More, stated)
 	return f
-}
-
-// earlyText says by how much the first burn came before set and cure were
-// over; "" when it did not.
-func earlyText(l journal.CandleLog, first *time.Time, v View) string {
-	ready := l.Life().ReadyAt()
-	if first == nil || !first.Before(ready) {
-		return ""
-	}
-	early := spanOf(*first, ready)
-	if early < 48 {
-		return "lit " + early.Clock() + " early"
-	}
-	return "lit " + v.daysApart(*first, ready).Shown().String() + " early"
 }
 
 // firstLit is when the candle was lit first, burns that count only.

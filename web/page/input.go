@@ -119,6 +119,8 @@ func (in Input) unit(kind string) string {
 		return in.Units.Volume.Word()
 	case "room":
 		return in.Units.RoomWord()
+	case "price by mass":
+		return "per " + in.Units.PriceMassWord()
 	}
 	return map[string]string{"hours": "h", "minutes": "min", "seconds": "s", "days": "days", "percent": "%", "density": "g/mL", "heat": "kJ/g"}[kind]
 }

@@ -136,6 +136,7 @@ func settingsFacts(s journal.Settings, v View) []ui.Fact {
 	l.text("Smallest step of the ruler", rulerValue(s.Ruler))
 	l.text("Time zone", s.TimeZone)
 	l.text("Colours", schemeText(s.Scheme))
+	makingFacts(&l, s, v)
 	beliefFacts(&l, s)
 	for _, x := range safety.Table() {
 		if value, changed := s.Limits[x.Key]; changed {

@@ -20,11 +20,13 @@ type View struct {
 	Zone  *time.Location
 	Now   time.Time
 	Ruler quantity.Millimetres
+	// Currency stands after a price; "" where the studio named none.
+	Currency string
 }
 
 // NewView is the view that the settings ask for.
 func NewView(s journal.Settings, now time.Time) View {
-	return View{Units: s.Units, Zone: s.Zone(), Now: now, Ruler: s.Ruler}
+	return View{Units: s.Units, Zone: s.Zone(), Now: now, Ruler: s.Ruler, Currency: s.Currency}
 }
 
 // Day writes a date as it is said: today, yesterday, Mon 4 May, 4 May 2025.

@@ -68,6 +68,7 @@ type PourPage struct {
 	Acts        []ui.Action
 	Facts       []ui.Fact
 	Warnings    []ui.Warning
+	Guidance    GuidancePart
 	Candles     []PourCandle
 	Missing     *MissingPage
 	Casts       CastPart
@@ -88,17 +89,14 @@ type PourCandle struct {
 func NewPourPage(p journal.Pour, lines []journal.CandleLine, k Known, history []journal.Change, token string, v View) PourPage {
 	at := "/pours/" + idText(p.ID)
 	out := PourPage{Title: capital(pourName(p)), Lede: pourLede(p, k, v), Facts: pourFacts(p, k, v)}
-	for _, w := range []*ui.Warning{overMaximum(p, k), hotterThanFlash(p, k, v)} {
-		if w != nil {
-			out.Warnings = append(out.Warnings, *w)
-		}
-	}
+	out.Guidance = guidanceOfPour(p, k, v)
+	out.Warnings = pourWarnings(p, k, v)
 	correct := ui.Action{Text: "Correct", Href: at + "/edit"}
 	if p.IsGone() {
 		out.Gone = joinWords("Withdrawn "+v.Day(*p.Gone)+".", p.GoneWhy)
 		out.Acts = []ui.Action{correct, {Text: "Bring it back", Href: "/restore/pour/" + idText(p.ID), Post: true}}
 	} else {
-		out.Acts = []ui.Action{{Text: "Add candles", Href: at + "/candles/new", Main: true}, correct,
+		out.Acts = []ui.Action{{Text: "Add candles", Href: at + "/candles/new", Main: true}, correct, {Text: "Labels", Href: at + "/labels"},
 			{Text: "Withdraw", Href: "/withdraw/pour/" + idText(p.ID)}}
 	}
 	out.candles(p, lines, k, token, v)

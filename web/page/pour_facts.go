@@ -6,28 +6,21 @@ import (
 	"rimward/web/ui"
 )
 
-// pourFacts lists what is written down of a pour, each temperature beside the
-// wax's guidance.
+// pourFacts lists what is written down of a pour.
 func pourFacts(p journal.Pour, k Known, v View) []ui.Fact {
-	w := k.waxes[p.Wax]
 	var l factList
 	l.text("Poured", v.Date(p.At)+", "+v.Clock(p.At))
 	l = append(l, ui.Fact{Label: "Wax", Text: k.waxName(p.Wax), Href: "/shelf/waxes/" + idText(p.Wax), More: lotText(p.WaxLot)})
 	l = append(l, fragranceFact(p, k))
 	if p.Load != nil {
 		l = append(l, ui.Fact{Label: "Load", Text: loadShown(*p.Load, p.LoadBasis).Number, Unit: basisWord(p.LoadBasis),
-			More: joinBy("; ", otherBasis(p), guideOfLoad(p, w))})
+			More: otherBasis(p)})
 	}
-	for _, t := range []struct {
-		label string
-		value *quantity.Celsius
-		guide journal.Range[quantity.Celsius]
-	}{{"Heated to", p.HeatedTo, w.HeatTo}, {"Oil added at", p.OilAt, w.AddOilAt}, {"Poured at", p.PouredAt, w.PourAt}} {
-		if t.value != nil {
-			s := v.temperature(*t.value)
-			l = append(l, ui.Fact{Label: t.label, Text: s.Number, Unit: s.Unit, More: guideText(*t.value, t.guide, v)})
-		}
-	}
+	maybe(&l, "Wax weighed in", p.WaxMass, v.mass)
+	maybe(&l, "Oil weighed in", p.OilMass, v.mass)
+	maybe(&l, "Heated to", p.HeatedTo, v.temperature)
+	maybe(&l, "Oil added at", p.OilAt, v.temperature)
+	maybe(&l, "Poured at", p.PouredAt, v.temperature)
 	maybe(&l, "Room", p.Room, v.temperature)
 	maybe(&l, "Vessels warmed to", p.VesselWarmed, v.temperature)
 	l.text("Second pour", onlyYes(p.SecondPour))
@@ -77,77 +70,11 @@ func bothBases(p journal.Pour) string {
 	return loadShown(*p.Load, p.LoadBasis).String() + " (" + otherBasis(p) + ")"
 }
 
-// guideText holds a temperature against a guidance: guide 60–65 °C: inside.
-func guideText(t quantity.Celsius, r journal.Range[quantity.Celsius], v View) string {
-	if r.IsZero() {
-		return ""
-	}
-	return "guide " + rangeText(r, v.temperature).String() + ": " + apart(t, r, func(d quantity.Celsius) quantity.Shown {
-		return v.Units.ShowTemperatureDifference(d)
-	})
-}
-
-// guideOfLoad holds the load against the wax's guidance, on the guidance's
-// basis.
-func guideOfLoad(p journal.Pour, w journal.Wax) string {
-	if w.Load.IsZero() || p.Load == nil {
-		return ""
-	}
-	b := w.LoadBasis
-	guide := rangeText(w.Load, func(f quantity.Fraction) quantity.Shown { return loadShown(f, b) })
-	return "guide " + guide.String() + ": " + apart(*p.LoadOn(b), w.Load, points)
-}
-
 // points shows a difference of two shares in percentage points.
 func points(f quantity.Fraction) quantity.Shown {
-	return quantity.Shown{Number: f.Percent().Number, Unit: "points"}
-}
-
-// apart says where a value lies beside a guidance.
-func apart[T ~float64](x T, r journal.Range[T], show func(T) quantity.Shown) string {
-	switch {
-	case r.Low != nil && x < *r.Low-hair:
-		return byHowMuch(show(*r.Low-x), "below")
-	case r.High != nil && x > *r.High+hair:
-		return byHowMuch(show(x-*r.High), "above")
+	s := quantity.Shown{Number: f.Percent().Number, Unit: "points"}
+	if s.Number == "1" {
+		s.Unit = "point"
 	}
-	return "inside"
-}
-
-// hair absorbs the noise of converting units, far below any instrument.
-const hair = 1e-9
-
-func byHowMuch(d quantity.Shown, side string) string {
-	if d.Number == "0" {
-		return "just " + side
-	}
-	return d.String() + " " + side
-}
-
-// overMaximum warns of a load above the fragrance supplier's maximum for
-// candles; nil when it is not, or when none is stated.
-func overMaximum(p journal.Pour, k Known) *ui.Warning {
-	if p.Fragrance == nil || p.Load == nil {
-		return nil
-	}
-	f := k.fragrances[*p.Fragrance]
-	if f.MaxLoad == nil || *p.LoadOn(f.MaxBasis) <= *f.MaxLoad+hair {
-		return nil
-	}
-	return &ui.Warning{Text: "The load is above what the supplier of " + f.Name + " states for candles: " +
-		loadShown(*f.MaxLoad, f.MaxBasis).String() + " at most."}
-}
-
-// hotterThanFlash warns of oil that went into wax hotter than its flash
-// point; nil when it did not, or when none is stated.
-func hotterThanFlash(p journal.Pour, k Known, v View) *ui.Warning {
-	if p.Fragrance == nil || p.OilAt == nil {
-		return nil
-	}
-	f := k.fragrances[*p.Fragrance]
-	if f.FlashPoint == nil || *p.OilAt < *f.FlashPoint {
-		return nil
-	}
-	return &ui.Warning{Text: "The oil went in at " + v.temperature(*p.OilAt).String() + ", at or above its flash point of " +
-		v.temperature(*f.FlashPoint).String() + ". Keep flames and sparks away from such a pour."}
+	return s
 }

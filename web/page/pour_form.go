@@ -21,6 +21,8 @@ func PourValues(p journal.Pour, v View) url.Values {
 	f.text("fragrance_lot", p.FragranceLot)
 	f.percent("load", p.Load)
 	f.text("load_basis", string(p.LoadBasis))
+	f.mass("wax_mass", p.WaxMass)
+	f.mass("oil_mass", p.OilMass)
 	f.temperature("heated_to", p.HeatedTo)
 	f.temperature("oil_at", p.OilAt)
 	f.temperature("poured_at", p.PouredAt)
@@ -63,6 +65,7 @@ type PourFormPage struct {
 	Missing     *MissingPage // instead of the form, when the shelf lacks a wax
 	Form        ui.Form
 	Guides      []GuideRow
+	Preview     *GuidancePart // of the wax that is chosen
 }
 
 // GuideRow is the guidance of one wax.
@@ -89,6 +92,7 @@ func NewPourForm(in Input, old *journal.Pour, k Known, v View) PourFormPage {
 	}
 	oils := present(k.shelf.Fragrances, func(f journal.Fragrance) journal.Meta { return f.Meta }, oil)
 	p.Form = in.Form(ui.Form{Action: action, Draft: action, Cancel: cancel, Submit: "Save the pour", Groups: pourGroups(in, waxes, oils)})
+	p.Preview = Preview(in, k, v)
 	for _, w := range waxes {
 		p.Guides = append(p.Guides, guideRow(w, v))
 	}
@@ -107,6 +111,8 @@ func pourGroups(in Input, waxes []journal.Wax, oils []journal.Fragrance) []ui.Gr
 			in.Text("fragrance_lot", "Lot of the fragrance"),
 			in.Quantity("percent", "load", "Fragrance load"),
 			in.Select("load_basis", "That load is a share", append([]ui.Option{{Value: "", Text: "as in the guidance"}}, bases...)),
+			in.Quantity("mass", "wax_mass", "Wax weighed in"),
+			in.Quantity("mass", "oil_mass", "Oil weighed in"),
 		}},
 		{Legend: "Temperatures", Lede: "As read on the thermometer. The pour’s page holds them against the guidance.", Fields: []ui.Field{
 			in.Quantity("temperature", "heated_to", "Heated to"),

@@ -31,11 +31,13 @@ func NewSettingsPage(in Input, machine string, history []journal.Change, v View)
 
 // SettingsValues writes the settings into the boxes of their form.
 func SettingsValues(s journal.Settings) url.Values {
-	return url.Values{
+	out := url.Values{
 		"length": {string(s.Units.Length)}, "mass": {string(s.Units.Mass)},
 		"temperature": {string(s.Units.Temperature)}, "volume": {string(s.Units.Volume)},
 		"ruler": {rulerValue(s.Ruler)}, "time_zone": {s.TimeZone}, "scheme": {string(s.Scheme)},
 	}
+	makingBoxes(out, s)
+	return out
 }
 
 // rulers are the steps that rulers are divided into, as the form sends them.
@@ -103,6 +105,7 @@ func settingsForm(in Input) ui.Form {
 		{Legend: "Ruler", Fields: []ui.Field{
 			in.Select("ruler", "Smallest step of your ruler", rulerOptions(in.Value("ruler")), hint("a pool within half a step of the wall counts as full, and the standings take every width as rounded to a step")),
 		}},
+		makingGroup(in),
 		{Legend: "Clock", Fields: []ui.Field{
 			zoneField(in),
 			in.Text("time_zone_other", "A zone that is not in the list", hint("by its IANA name, such as Asia/Tbilisi; empty keeps the choice from the list")),

@@ -16,6 +16,7 @@ func FragranceValues(x journal.Fragrance, u quantity.Units) url.Values {
 	f.temperature("flash_point", x.FlashPoint)
 	f.percent("max_load", x.MaxLoad)
 	f.text("max_basis", string(x.MaxBasis))
+	stockBoxesByMass(f, x.Price, x.Stock)
 	f.text("note", x.Note)
 	return f.Values
 }
@@ -30,8 +31,7 @@ func FragranceForm(in Input, action, cancel string) ui.Form {
 			in.Quantity("density", "density", "Density"),
 			in.Quantity("percent", "max_load", "Supplier's maximum in candles"),
 			in.Select("max_basis", "That maximum is a share", bases),
-			in.Area("note", "Note"),
-		}}},
+		}}, stockGroupByMass(in)},
 	})
 }
 
@@ -42,6 +42,7 @@ func fragranceFacts(x journal.Fragrance, v View) []ui.Fact {
 	maybe(&l, "Flash point", x.FlashPoint, v.temperature)
 	maybe(&l, "Density", x.Density, quantity.GramsPerMillilitre.Shown)
 	maybe(&l, "Supplier's maximum", x.MaxLoad, func(f quantity.Fraction) quantity.Shown { return loadShown(f, x.MaxBasis) })
+	l = append(l, stockFactsByMass(x.Price, x.Stock, v)...)
 	l.text("Note", x.Note)
 	return l
 }

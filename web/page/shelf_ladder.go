@@ -56,6 +56,7 @@ func WickValues(x journal.Wick, u quantity.Units) url.Values {
 	f.text("rung", strconv.Itoa(x.Rung))
 	f.length("width", x.Width)
 	f.count("threads", x.Threads)
+	stockBoxesByPiece(f, x.Price, x.Stock)
 	f.text("note", x.Note)
 	return f.Values
 }
@@ -73,8 +74,7 @@ func WickForm(in Input, action, cancel string, others []journal.Wick) ui.Form {
 			in.Select("rung", "Place on the ladder", places),
 			in.Quantity("length", "width", "Width or diameter"),
 			in.Count("threads", "Threads"),
-			in.Area("note", "Note"),
-		}}},
+		}}, stockGroupByPiece(in)},
 	})
 }
 
@@ -87,6 +87,7 @@ func wickFacts(x journal.Wick, v View) []ui.Fact {
 	if x.Threads != nil {
 		l.text("Threads", strconv.Itoa(*x.Threads))
 	}
+	l = append(l, stockFactsByPiece(x.Price, x.Stock, v)...)
 	l.text("Note", x.Note)
 	return l
 }

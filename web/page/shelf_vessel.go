@@ -24,6 +24,7 @@ func VesselValues(x journal.Vessel, u quantity.Units) url.Values {
 	f.hours("target_hours", x.TargetHours)
 	f.length("flame_limit", x.FlameLimit)
 	f.temperature("wall_limit", x.WallLimit)
+	stockBoxesByPiece(f, x.Price, x.Stock)
 	f.text("note", x.Note)
 	return f.Values
 }
@@ -51,8 +52,8 @@ func VesselForm(in Input, action, cancel string) ui.Form {
 				in.Quantity("length", "flame_limit", "Flame limit"),
 				in.Quantity("temperature", "wall_limit", "Limit of the outside wall"),
 				in.Tick("certificate", "Candle-glass certificate", hint("the supplier's certificate is at hand")),
-				in.Area("note", "Note"),
 			}},
+			stockGroupByPiece(in),
 		},
 	})
 }
@@ -73,6 +74,7 @@ func vesselFacts(x journal.Vessel, v View) []ui.Fact {
 	maybe(&l, "Its own flame limit", x.FlameLimit, v.length)
 	maybe(&l, "Its own wall limit", x.WallLimit, v.temperature)
 	l.text("Candle-glass certificate", yesNo(x.Certificate))
+	l = append(l, stockFactsByPiece(x.Price, x.Stock, v)...)
 	l.text("Note", x.Note)
 	return l
 }

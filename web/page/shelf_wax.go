@@ -35,6 +35,7 @@ func WaxValues(w journal.Wax, u quantity.Units) url.Values {
 	plainNumberBox(f, "cure_days_high", w.CureDays.High)
 	f.percent("shrinkage", w.Shrinkage)
 	plainNumberBox(f, "heat_of_combustion", w.HeatOfCombustion)
+	stockBoxesByMass(f, w.Price, w.Stock)
 	f.text("note", w.Note)
 	return f.Values
 }
@@ -64,8 +65,8 @@ func WaxForm(in Input, action, cancel string) ui.Form {
 				in.Quantity("density", "liquid_density", "Density, melted"),
 				in.Quantity("percent", "shrinkage", "Shrinkage by volume"),
 				in.Quantity("heat", "heat_of_combustion", "Heat of combustion, net"),
-				in.Area("note", "Note"),
 			}},
+			stockGroupByMass(in),
 		},
 	})
 }
@@ -87,6 +88,7 @@ func waxFacts(w journal.Wax, v View) []ui.Fact {
 	maybe(&l, "Density, melted", w.LiquidDensity, quantity.GramsPerMillilitre.Shown)
 	maybe(&l, "Shrinkage", w.Shrinkage, quantity.Fraction.Percent)
 	maybe(&l, "Heat of combustion", w.HeatOfCombustion, quantity.KilojoulesPerGram.Shown)
+	l = append(l, stockFactsByMass(w.Price, w.Stock, v)...)
 	l.text("Note", w.Note)
 	return l
 }

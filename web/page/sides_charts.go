@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rimward/internal/compare"
+	"rimward/internal/guide"
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 	"rimward/web/chart"
@@ -131,7 +132,7 @@ func curveTable(sides []compare.Side, curves [][]compare.CurvePoint, v View) cha
 	for h := quantity.Hours(0.5); h <= longestHour(sides); h += 0.5 {
 		row, any := []string{tight(h.Clock())}, false
 		for _, c := range curves {
-			i := slices.IndexFunc(c, func(p compare.CurvePoint) bool { return p.Hour > h-hair && p.Hour < h+hair })
+			i := slices.IndexFunc(c, func(p compare.CurvePoint) bool { return p.Hour > h-guide.Hair && p.Hour < h+guide.Hair })
 			if i < 0 {
 				row = append(row, "–")
 				continue

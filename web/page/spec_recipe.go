@@ -71,15 +71,15 @@ func specRecipe(x journal.Verdict, logs []journal.CandleLog, k Known, v View) []
 
 // guided is a supplier's guidance, marked where what was used lies outside it.
 func guided[T ~float64](r, used journal.Range[T], show func(T) quantity.Shown) string {
-	s := guide(r, show)
+	s := guidance(r, show)
 	if r.Low != nil && used.Low != nil && *used.Low < *r.Low || r.High != nil && used.High != nil && *used.High > *r.High {
 		s += "; used outside it"
 	}
 	return s
 }
 
-// guide is a supplier's guidance.
-func guide[T ~float64](r journal.Range[T], show func(T) quantity.Shown) string {
+// guidance is a supplier's guidance.
+func guidance[T ~float64](r journal.Range[T], show func(T) quantity.Shown) string {
 	return tight(rangeText(r, show).String())
 }
 
@@ -111,7 +111,7 @@ func specOil(x journal.Verdict, pours []journal.Pour, k Known) []SpecUsed {
 	}
 	return []SpecUsed{
 		{"Fragrance", clipped(listed(names), specName), joinBy(", ", joinBy("; ", most...), lots(pours, func(p journal.Pour) string { return p.FragranceLot }))},
-		{"Load", load, guide(wax.Load, func(f quantity.Fraction) quantity.Shown { return loadShown(f, wax.LoadBasis) })},
+		{"Load", load, guidance(wax.Load, func(f quantity.Fraction) quantity.Shown { return loadShown(f, wax.LoadBasis) })},
 	}
 }
 

@@ -228,6 +228,7 @@ type LabelsPage struct {
 	Title, Lede string
 	Show        string // where the labels are shown; "" when they are
 	Back        string
+	Codes       string // where the codes are printed without their candles
 	Rows        []LabelRow
 }
 
@@ -237,7 +238,7 @@ type LabelRow struct{ Candle, What, Code string }
 // NewLabelsPage builds the page; shown says that the person asked to see it.
 func NewLabelsPage(l journal.SmellingLog, shown bool) LabelsPage {
 	at := "/throw/" + idText(l.Smelling.ID)
-	p := LabelsPage{Title: "Labels for setting out", Back: at,
+	p := LabelsPage{Title: "Labels for setting out", Back: at, Codes: at + "/codes",
 		Lede: "This says which candle gets which code. It is for whoever sets the candles out: whoever smells them must not look."}
 	if !shown {
 		p.Show = at + "/labels?show=1"

@@ -1,0 +1,187 @@
+// Package needs says what a round takes from the shelf: wax, oil, vessels and
+// wicks, melt by melt, beside what was counted there; and how long its candles
+// can be expected to burn.
+//
+// The sums are those of a pour sheet. It refuses to guess: where a volume or a
+// density is missing the masses are left out and the reason is a sentence. It
+// knows no storage and no clock.
+package needs
+
+import (
+	"rimward/internal/journal"
+	"rimward/internal/pour"
+	"rimward/internal/quantity"
+)
+
+// Shelf is what the candles of a round are made from.
+type Shelf struct {
+	Wax       journal.Wax
+	Fragrance *journal.Fragrance
+	Vessels   map[journal.ID]journal.Vessel
+	Wicks     map[journal.ID]journal.Wick
+	Step      quantity.Grams  // of the scale
+	Melter    *quantity.Grams // what the melter holds at once; nil where that was not said
+}
+
+// Needs is what a round takes.
+type Needs struct {
+	Melts   []Melt
+	Wax     Need[quantity.Grams]
+	Oil     Need[quantity.Grams] // 0 without fragrance
+	Vessels []Piece
+	Wicks   []Piece
+	// Asks say why masses are not known, each once.
+	Asks []string
+}
+
+// Need is an amount beside what was counted on the shelf.
+type Need[T quantity.Grams | int] struct {
+	Amount T
+	Known  bool             // the amount could be worked out
+	Stock  journal.Stock[T] // as it was last counted; OnHand is nil where it was not
+}
+
+// Short is how much is missing; 0 where there is enough or nothing was counted.
+func (n Need[T]) Short() T {
+	if !n.Known || n.Stock.OnHand == nil {
+		return 0
+	}
+	return max(0, n.Amount-*n.Stock.OnHand)
+}
+
+// Piece is how many of one vessel or wick are needed.
+type Piece struct {
+	ID journal.ID
+	Need[int]
+}
+
+// Melt is what one melt of the round takes.
+type Melt struct {
+	Number   int
+	Load     *quantity.Fraction
+	PourAt   *quantity.Celsius
+	Candles  int
+	Wax, Oil quantity.Grams
+	Fillings int  // how often the melter is filled for it; 1 where it holds all
+	Known    bool // the masses could be worked out
+}
+
+// Of is what the places of a round take, loads counted on the basis.
+func Of(places []journal.RoundPlace, basis journal.Basis, sh Shelf) Needs {
+	n := Needs{Wax: Need[quantity.Grams]{Known: true, Stock: sh.Wax.Stock}, Oil: Need[quantity.Grams]{Known: true}}
+	if sh.Fragrance != nil {
+		n.Oil.Stock = sh.Fragrance.Stock
+	}
+	for _, group := range byMelt(places) {
+		n.addMelt(group, basis, sh)
+	}
+	for _, p := range places {
+		n.Vessels = count(n.Vessels, p.Vessel, 1, sh.Vessels[p.Vessel].Stock)
+		n.Wicks = count(n.Wicks, p.Wick, p.Wicks, sh.Wicks[p.Wick].Stock)
+	}
+	return n
+}
+
+func (n *Needs) addMelt(group []journal.RoundPlace, basis journal.Basis, sh Shelf) {
+	m := Melt{Number: group[0].Melt, Load: group[0].Load, PourAt: group[0].PourAt, Candles: len(group)}
+	sheet, problems := pour.Work(sh.ask(group, basis))
+	for _, p := range problems {
+		n.ask(p.Text)
+	}
+	if m.Known = len(problems) == 0; m.Known {
+		m.Wax, m.Oil, m.Fillings = sheet.Wax, sheet.Oil, len(sheet.Melts)
+		n.Wax.Amount, n.Oil.Amount = n.Wax.Amount+m.Wax, n.Oil.Amount+m.Oil
+	}
+	n.Wax.Known, n.Oil.Known = n.Wax.Known && m.Known, n.Oil.Known && m.Known
+	n.Melts = append(n.Melts, m)
+}
+
+// ask notes a sentence once.
+func (n *Needs) ask(text string) {
+	for _, a := range n.Asks {
+		if a == text {
+			return
+		}
+	}
+	n.Asks = append(n.Asks, text)
+}
+
+// ask is the pour sheet of some candles of one melt, without spare and without
+// what stays in the jug.
+func (sh Shelf) ask(group []journal.RoundPlace, basis journal.Basis) pour.Ask {
+	w := sh.Wax
+	a := pour.Ask{Wax: pour.Wax{Name: w.Name, Liquid: w.LiquidDensity, Solid: w.SolidDensity, Shrinkage: w.Shrinkage}, Step: sh.Step, Melter: sh.Melter}
+	if a.Step <= 0 {
+		a.Step = 1
+	}
+	if load := group[0].Load; load != nil && *load > 0 && sh.Fragrance != nil {
+		a.Oil = &pour.Oil{Name: sh.Fragrance.Name, Load: *load, Basis: pour.Basis(basis), Density: sh.Fragrance.Density}
+	}
+	for _, p := range group {
+		v := sh.Vessels[p.Vessel]
+		a.Fillings = fill(a.Fillings, pour.Filling{Name: v.Name, Count: 1, Cavities: 1, Volume: v.Capacity()})
+	}
+	return a
+}
+
+// fill adds one vessel to those like it.
+func fill(fs []pour.Filling, f pour.Filling) []pour.Filling {
+	for i := range fs {
+		if fs[i].Name == f.Name {
+			fs[i].Count++
+			return fs
+		}
+	}
+	return append(fs, f)
+}
+
+// byMelt parts places by their melt, in order of its number.
+func byMelt(places []journal.RoundPlace) [][]journal.RoundPlace {
+	var out [][]journal.RoundPlace
+	for _, melt := range (journal.TestRound{Places: places}).Melts() {
+		var group []journal.RoundPlace
+		for _, p := range places {
+			if p.Melt == melt {
+				group = append(group, p)
+			}
+		}
+		out = append(out, group)
+	}
+	return out
+}
+
+func count(ps []Piece, id journal.ID, n int, stock journal.Stock[int]) []Piece {
+	for i := range ps {
+		if ps[i].ID == id {
+			ps[i].Amount += n
+			return ps
+		}
+	}
+	return append(ps, Piece{id, Need[int]{Amount: n, Known: true, Stock: stock}})
+}
+
+// PerMelt is how many candles of a round one filling of the melter makes,
+// reckoned with the one that takes most; 0 where the melter or a mass is not
+// known, -1 where it holds not even one.
+func PerMelt(f journal.RoundFactors, sh Shelf) int {
+	if sh.Melter == nil {
+		return 0
+	}
+	most, melter := quantity.Grams(0), *sh.Melter
+	sh.Melter = nil
+	for _, v := range f.Vessels {
+		for _, load := range append([]quantity.Fraction{0}, f.Loads...) {
+			sheet, problems := pour.Work(sh.ask([]journal.RoundPlace{{Vessel: v, Load: &load}}, f.LoadBasis))
+			if len(problems) > 0 {
+				return 0
+			}
+			most = max(most, sheet.Total)
+		}
+	}
+	switch n := int(melter / most); n {
+	case 0:
+		return -1
+	default:
+		return n
+	}
+}

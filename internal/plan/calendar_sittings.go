@@ -1,0 +1,203 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"rimward/internal/quantity"
+)
+
+// burning plans the sittings that lie ahead.
+func (c *Calendar) burning(d *desk) {
+	js, unknown := d.jobs()
+	single := d.fill(js, d.alone)
+	plan, grouped := single, d.fill(js, d.together)
+	switch {
+	case grouped.finish() <= single.finish() && grouped.short() <= single.short() || d.in.Together:
+		plan = grouped
+	case d.grouped():
+		c.Split, c.TogetherFinish = true, grouped.finish()
+	}
+	c.Sittings = plan.sittings
+	for _, s := range plan.used {
+		d.remark(s)
+	}
+	c.Left = append(unknown, plan.left()...)
+	c.Finish = plan.finish()
+	if c.Split {
+		d.note("split", "To finish on %s, candles that were drawn to burn on the same evening are parted. Kept together, they would finish on %s.", c.Finish, c.TogetherFinish)
+	}
+}
+
+func (d *desk) grouped() bool {
+	return slices.ContainsFunc(d.in.Candles, func(c CalendarCandle) bool { return c.Group > 0 })
+}
+
+// filled is a way to fill the slots.
+type filled struct {
+	sittings []PlannedSitting
+	used     []slot
+	rest     []job // with what could not be planned
+}
+
+// finish is the day of the last sitting.
+func (f filled) finish() Day {
+	if len(f.sittings) == 0 {
+		return ""
+	}
+	return f.sittings[len(f.sittings)-1].Day
+}
+
+// short is how many burns could not be planned.
+func (f filled) short() int {
+	n := 0
+	for _, j := range f.rest {
+		n += j.left
+	}
+	return n
+}
+
+func (f filled) left() []LeftOut {
+	out := LeftOut{Why: fmt.Sprintf("Not all of their burns fit into the free evenings of the %d years ahead.", 2*horizon/365)}
+	for _, j := range f.rest {
+		if j.left > 0 {
+			out.Places = append(out.Places, j.candle.Place)
+		}
+	}
+	if out.Places == nil {
+		return nil
+	}
+	return []LeftOut{out}
+}
+
+// chooser picks, of the candles that can be lit in a slot, which are: indices
+// of jobs, at most room of them.
+type chooser func(js []job, can []int, room int) []int
+
+// fill plans one slot after the other.
+func (d *desk) fill(from []job, choose chooser) filled {
+	f := filled{rest: slices.Clone(from)}
+	for s := range d.slots() {
+		if f.short() == 0 {
+			break
+		}
+		can, room := d.able(f.rest, s)
+		if lit := choose(f.rest, can, room); len(lit) > 0 {
+			f.sittings = append(f.sittings, d.sit(f.rest, lit, s))
+			f.used = append(f.used, s)
+		}
+	}
+	return f
+}
+
+// able are the candles that can be lit in a slot, those with most burns before
+// them first, and how many places are free then.
+func (d *desk) able(js []job, s slot) (can []int, room int) {
+	room = d.in.Days.BenchPlaces
+	for i, j := range js {
+		if j.busy.After(s.from) {
+			room--
+		} else if j.left > 0 && !j.release.After(s.from) {
+			can = append(can, i)
+		}
+	}
+	slices.SortStableFunc(can, func(a, b int) int {
+		return cmp.Or(cmp.Compare(js[b].left, js[a].left), cmp.Compare(js[a].candle.Group, js[b].candle.Group), cmp.Compare(js[a].candle.Place, js[b].candle.Place))
+	})
+	return can, max(room, 0)
+}
+
+// alone lights the candles that have most burns before them. No other choice
+// finishes in an earlier slot: where a plan lights j instead of i, which has as
+// many burns before it or more, there is a later slot in which it lights i and
+// not j, and the two can be exchanged.
+func (d *desk) alone(_ []job, can []int, room int) []int { return can[:min(len(can), room)] }
+
+// together lights whole groups, the one with most burns before it first; only
+// a group that no bench would hold is parted.
+func (d *desk) together(js []job, can []int, room int) []int {
+	var lit []int
+	for _, g := range groups(js, can) {
+		switch {
+		case len(g) <= room-len(lit):
+			lit = append(lit, g...)
+		case len(lit) == 0:
+			lit = append(lit, g[:room]...)
+		}
+	}
+	return lit
+}
+
+// groups are the candles of each group, in the order in which the groups'
+// first candles stand; one without a group is its own.
+func groups(js []job, can []int) [][]int {
+	var out [][]int
+	at := map[int]int{}
+	for _, i := range can {
+		g := js[i].candle.Group
+		if n, known := at[g]; known && g > 0 {
+			out[n] = append(out[n], i)
+			continue
+		}
+		at[g] = len(out)
+		out = append(out, []int{i})
+	}
+	return out
+}
+
+// sit is the sitting of the chosen candles, which have one burn less after it.
+func (d *desk) sit(js []job, lit []int, s slot) PlannedSitting {
+	out := PlannedSitting{Day: s.day, From: s.from}
+	var longest quantity.Hours
+	for _, i := range lit {
+		j := &js[i]
+		b := PlannedBurn{Place: j.candle.Place, Number: j.next, Hours: d.in.Days.Hours}
+		if j.left == 1 {
+			b.Hours = j.last
+		}
+		j.next, j.left = j.next+1, j.left-1
+		longest = max(longest, b.Hours)
+		out.Burns = append(out.Burns, b)
+	}
+	slices.SortFunc(out.Burns, func(a, b PlannedBurn) int { return cmp.Compare(a.Place, b.Place) })
+	out.To = after(s.from, longest)
+	out.Key = fmt.Sprintf("burn-%d-%d", out.Burns[0].Place, out.Burns[0].Number)
+	d.stand(out.Burns, js, s)
+	return out
+}
+
+// stand gives every candle of a sitting its place on the bench: its own where
+// that is free, or else the first that is.
+func (d *desk) stand(bs []PlannedBurn, js []job, s slot) {
+	taken, of := map[int]bool{}, map[int]CalendarCandle{}
+	for _, j := range js {
+		of[j.candle.Place] = j.candle
+		if j.busy.After(s.from) {
+			taken[j.candle.benchAt(j.candle.Burns+1)] = true
+		}
+	}
+	for i, b := range bs {
+		if at := of[b.Place].benchAt(b.Number); at >= 1 && at <= d.in.Days.BenchPlaces && !taken[at] {
+			bs[i].Bench, taken[at] = at, true
+		}
+	}
+	next := 1
+	for i := range bs {
+		for ; bs[i].Bench == 0; next++ {
+			if !taken[next] {
+				bs[i].Bench, taken[next] = next, true
+			}
+		}
+	}
+	slices.SortFunc(bs, func(a, b PlannedBurn) int { return cmp.Compare(a.Bench, b.Bench) })
+}
+
+// benchAt is where a candle is to stand at one of its burns; 0 where that is
+// open.
+func (c CalendarCandle) benchAt(burn int) int {
+	if len(c.Benches) == 0 {
+		return 0
+	}
+	return c.Benches[(burn-1)%len(c.Benches)]
+}

@@ -1,0 +1,164 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"rimward/internal/journal"
+	"rimward/internal/needs"
+	"rimward/internal/plan"
+	"rimward/internal/quantity"
+	"rimward/web/ui"
+)
+
+// RoundPlan is what a round comes to: its order, what it takes, its days, and
+// what it can tell.
+type RoundPlan struct {
+	Question string
+	Facts    []ui.Fact
+	Warnings []ui.Warning
+	Problems []string
+	Setting  bool // the rows say a load or a pour temperature
+	Rows     []RoundOrderRow
+	Needs    []NeedRow
+	NeedNote string
+	Asks     []string
+	Tells    []string
+	TellNote string
+	Calendar CalendarPart
+}
+
+// RoundOrderRow is one place of the order of pouring.
+type RoundOrderRow struct {
+	Number, What, Setting, Melt, Bench, Evening string
+	NewMelt                                     bool // another melt begins here
+}
+
+// NeedRow is something that a round takes from the shelf.
+type NeedRow struct {
+	What, Href, Needed, Shelf, Short string
+}
+
+// RoundInput is what a plan is shown from.
+type RoundInput struct {
+	Round    journal.TestRound
+	Needs    needs.Needs
+	Effort   plan.Effort
+	Calendar plan.Calendar
+	Progress *plan.RoundProgress // nil while it is not kept
+	Warnings []plan.Warning
+	Lasting  needs.Lasting // of candles that burn until they are spent
+}
+
+// NewRoundPlan builds the plan.
+func NewRoundPlan(in RoundInput, k Known, v View) RoundPlan {
+	r := in.Round
+	p := RoundPlan{Question: r.Question, Facts: planFacts(in, k, v), Setting: len(r.Factors.Loads)+len(r.Factors.PourAts) > 0}
+	for _, w := range in.Warnings {
+		p.Warnings = append(p.Warnings, ui.Warning{Text: w.Says})
+	}
+	for i, x := range r.Places {
+		row := orderRow(x, r, k, v)
+		row.NewMelt = i > 0 && r.Places[i-1].Melt != x.Melt
+		p.Rows = append(p.Rows, row)
+	}
+	p.Needs, p.Asks = needRows(in, k, v), in.Needs.Asks
+	p.NeedNote = "To the fill line, without spare and without what stays in the jug: the pour sheet of each melt adds them."
+	p.Calendar = newCalendarPart(in.Calendar, placeNamer(in.Progress), v)
+	return p
+}
+
+// planFacts count what the round takes.
+func planFacts(in RoundInput, k Known, v View) []ui.Fact {
+	var f factList
+	r, e := in.Round, in.Effort
+	cells := len(plan.Cells(r.Factors))
+	f = append(f, ui.Fact{Label: "Candles", Text: strconv.Itoa(len(r.Places)), More: capital(counted(cells, "cell", "cells")) + ", " + counted(r.Copies, "candle", "candles") + " of each"})
+	f = append(f, ui.Fact{Label: "Melts", Text: strconv.Itoa(e.Melts), More: "wax " + k.waxName(r.Wax) + roundOil(r, k)})
+	if e.Known {
+		f = append(f, ui.Fact{Label: "Evenings", Text: "at least " + strconv.Itoa(e.Evenings), More: figured(e.Sittings, "sitting", "sittings") + ", " + e.BenchHours.Clock() + " beside the candles"})
+		f = append(f, ui.Fact{Label: "Burning", Text: hoursText(float64(e.CandleHours)), More: "all candles together, " + burnsText(r, e, in.Lasting)})
+	} else {
+		f = append(f, ui.Fact{Label: "Evenings", Text: "not known", More: "Until spent, and no candle was spent in this vessel yet: say a number of burns to see the evenings."})
+	}
+	f = append(f, ui.Fact{Label: "Draw", Text: strconv.FormatInt(r.Seed, 10), More: "this number draws the same order again"})
+	return f
+}
+
+func roundOil(r journal.TestRound, k Known) string {
+	if r.Fragrance == nil {
+		return ", no fragrance"
+	}
+	return ", " + k.fragranceName(r.Fragrance)
+}
+
+func burnsText(r journal.TestRound, e plan.Effort, l needs.Lasting) string {
+	if r.Days.Burns > 0 {
+		return figured(r.Days.Burns, "burn", "burns") + " each"
+	}
+	like := "in the same vessel"
+	if l.Alike {
+		like = "with the same wicks"
+	}
+	return "about " + figured(e.Burns, "burn", "burns") + " each until spent, as " + counted(l.Candles, "candle", "candles") + " " + like + " were"
+}
+
+func orderRow(x journal.RoundPlace, r journal.TestRound, k Known, v View) RoundOrderRow {
+	return RoundOrderRow{Number: strconv.Itoa(x.Number), What: k.vesselName(x.Vessel) + " · " + wickCount(x.Wicks) + k.WickName(x.Wick),
+		Setting: placeSetting(x, r.Factors.LoadBasis, v), Melt: strconv.Itoa(x.Melt), Bench: strconv.Itoa(x.Bench), Evening: strconv.Itoa(x.Evening)}
+}
+
+// placeSetting says at which load and temperature a candle is poured.
+func placeSetting(x journal.RoundPlace, b journal.Basis, v View) string {
+	var parts []string
+	if x.Load != nil {
+		parts = append(parts, loadShown(*x.Load, b).String())
+	}
+	if x.PourAt != nil {
+		parts = append(parts, "poured at "+v.temperature(*x.PourAt).String())
+	}
+	return strings.Join(parts, " · ")
+}
+
+// needRows are what the round takes, what is short of it named.
+func needRows(in RoundInput, k Known, v View) []NeedRow {
+	r, n := in.Round, in.Needs
+	rows := []NeedRow{massNeed(k.waxName(r.Wax), "/shelf/waxes/"+idText(r.Wax), n.Wax, v)}
+	if r.Fragrance != nil {
+		rows = append(rows, massNeed(k.fragranceName(r.Fragrance), "/shelf/fragrances/"+idText(*r.Fragrance), n.Oil, v))
+	}
+	for _, x := range n.Vessels {
+		rows = append(rows, pieceNeed(k.vesselName(x.ID), "/shelf/vessels/"+idText(x.ID), x.Need))
+	}
+	for _, x := range n.Wicks {
+		rows = append(rows, pieceNeed(k.WickName(x.ID), "/shelf/ladders/"+idText(k.wicks[x.ID].Ladder), x.Need))
+	}
+	return rows
+}
+
+func massNeed(name, href string, n needs.Need[quantity.Grams], v View) NeedRow {
+	row := NeedRow{What: name, Href: href, Needed: "not known", Shelf: notCounted}
+	if n.Known {
+		row.Needed = v.mass(n.Amount).String()
+	}
+	if n.Stock.OnHand != nil {
+		row.Shelf = v.mass(*n.Stock.OnHand).String()
+	}
+	if s := n.Short(); s > 0 {
+		row.Short = v.mass(s).String() + " short"
+	}
+	return row
+}
+
+const notCounted = "not counted"
+
+func pieceNeed(name, href string, n needs.Need[int]) NeedRow {
+	row := NeedRow{What: name, Href: href, Needed: strconv.Itoa(n.Amount), Shelf: notCounted}
+	if n.Stock.OnHand != nil {
+		row.Shelf = strconv.Itoa(*n.Stock.OnHand)
+	}
+	if s := n.Short(); s > 0 {
+		row.Short = strconv.Itoa(s) + " short"
+	}
+	return row
+}

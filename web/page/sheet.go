@@ -1,0 +1,322 @@
+package page
+
+import (
+	"net/url"
+	"strconv"
+
+	"rimward/internal/form"
+	"rimward/internal/journal"
+	"rimward/internal/pour"
+	"rimward/internal/quantity"
+	"rimward/web/ui"
+)
+
+// SheetPage is a pour sheet as it is used at the stove.
+type SheetPage struct {
+	Kicker, Title, Lede string
+	Gone, Poured        string
+	PouredHref          string
+	Acts                []ui.Action
+	Form                ui.Form
+	Action              string // where a single tick is kept
+	Work                SheetWork
+	Melts               []SheetMelt
+	Cautions            []string
+	Pour                string // the words of the button; "" when it cannot be poured
+	PourAction          string
+	PourNote            string
+	Note                string
+	History             []ui.ChangeLine
+}
+
+// SheetMelt is what to do for one melt, in order.
+type SheetMelt struct {
+	Title string // "" when there is but one
+	Steps []SheetStepRow
+}
+
+// SheetStepRow is one thing to do.
+type SheetStepRow struct {
+	Key, Number, What, Of string
+	Figure, Unit          string // the big figure; a range for temperatures
+	More                  []string
+	Done                  ui.Field
+	Said                  ui.Field
+	SaidText              string // what was noted, where it can no longer be changed
+	Off                   string // that the scale said something else
+	IsDone                bool
+}
+
+// NewSheetPage builds the page of a sheet; in holds its ticks, as kept or as
+// they were just sent.
+func NewSheetPage(in Input, s journal.PourSheet, made *journal.Pour, k Known, history []journal.Change, v View) SheetPage {
+	at := "/pours/sheets/" + idText(s.ID)
+	p := SheetPage{Kicker: "Pour " + SheetName(s), Title: sheetMix(s, k), Lede: sheetLede(s, k), Action: at + "/tick", PourAction: at + "/pour",
+		Work: NewSheetWork(s, k, v), Cautions: meltingCautions(), Note: s.Note}
+	p.state(s, made, at, v)
+	if sums, problems := pour.Work(SheetAsk(s, k)); len(problems) == 0 {
+		p.Melts = stepsOf(in, worked{s, sums, k, v}, made == nil || made.IsGone())
+	} else {
+		p.Pour = ""
+	}
+	f := ui.Form{Action: at + "/tick", Groups: sheetLabels(p)}
+	for _, t := range s.Body.Ticks {
+		f.Hidden = append(f.Hidden, ui.Hidden{Name: "was", Value: t.Key})
+	}
+	p.Form = in.Form(f)
+	p.Form.Groups = nil
+	p.History = changeLines(history, v, factsOf(func(x journal.PourSheet) []ui.Fact { return sheetFacts(x, k, v) }))
+	return p
+}
+
+// state says whether the sheet can still be poured, and what may be done.
+func (p *SheetPage) state(s journal.PourSheet, made *journal.Pour, at string, v View) {
+	poured := made != nil && !made.IsGone()
+	switch {
+	case s.IsGone():
+		p.Gone = joinWords("Withdrawn "+v.Day(*s.Gone)+".", s.GoneWhy)
+		p.Acts = []ui.Action{{Text: "Bring it back", Href: "/restore/pour_sheet/" + idText(s.ID), Post: true}}
+	case poured:
+		p.Poured, p.PouredHref = "This sheet was poured "+v.Moment(made.At)+" as "+pourName(*made)+".", "/pours/"+idText(made.ID)
+	default:
+		p.Acts = []ui.Action{{Text: "Correct", Href: at + "/edit"}, {Text: "Withdraw", Href: "/withdraw/pour_sheet/" + idText(s.ID)}}
+		p.Pour = "Make it a pour"
+		p.PourNote = "It is written down as poured now, " + pourGives(s) + " Temperatures go along where they were read."
+	}
+}
+
+// pourGives says what one click writes down.
+func pourGives(s journal.PourSheet) string {
+	candles, pieces, bare := 0, 0, 0
+	for _, l := range s.Body.Lines {
+		switch {
+		case l.Mould != nil:
+			pieces += l.Count
+		case l.Wick != nil:
+			candles += l.Count
+		default:
+			bare += l.Count
+		}
+	}
+	text := "with " + counted(candles, "candle", "candles")
+	if pieces > 0 {
+		text += " and " + counted(pieces, "mould filling", "mould fillings") + " still in the mould"
+	}
+	text += "."
+	if bare > 0 {
+		text += " " + counted(bare, "vessel has", "vessels have") + " no wick chosen and become no candle yet."
+	}
+	return text
+}
+
+func sheetLede(s journal.PourSheet, k Known) string {
+	text := ""
+	for _, l := range s.Body.Lines {
+		text = joinBy("; ", text, strconv.Itoa(l.Count)+" × "+k.lineText(l))
+	}
+	return text + "."
+}
+
+// meltingCautions are what to mind while wax melts.
+func meltingCautions() []string {
+	return []string{
+		"Never leave melting wax alone.",
+		"Never pour water on burning wax: put a lid on, switch the heat off, do not move it.",
+		"Melt in a water bath or a melter with a thermostat, never straight over a flame.",
+		"Keep children and animals away; hot wax burns the skin.",
+	}
+}
+
+// stepsOf lists the steps of every melt; open says that ticks can still be set.
+func stepsOf(in Input, w worked, open bool) []SheetMelt {
+	var out []SheetMelt
+	for i, m := range w.sums.Melts {
+		melt := SheetMelt{}
+		if len(w.sums.Melts) > 1 {
+			melt.Title = "Melt " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(w.sums.Melts))
+		}
+		for _, step := range journal.SheetSteps {
+			if m.Oil == 0 && (step == journal.WeighOil || step == journal.StirOil) {
+				continue
+			}
+			row := w.step(step, m)
+			row.Number = strconv.Itoa(len(melt.Steps) + 1)
+			w.ticked(in, &row, step, i+1, m, open)
+			melt.Steps = append(melt.Steps, row)
+		}
+		out = append(out, melt)
+	}
+	return out
+}
+
+// step is one thing to do, with its figure.
+func (w worked) step(step journal.SheetStep, m pour.Melt) SheetStepRow {
+	wax := w.known.waxes[w.sheet.Wax]
+	var r SheetStepRow
+	show := func(s quantity.Shown) { r.Figure, r.Unit = s.Number, s.Unit }
+	switch step {
+	case journal.WeighWax:
+		r.What, r.Of = "Weigh the wax", wax.Name
+		show(w.mass(m.Wax))
+	case journal.HeatWax:
+		r.What = "Heat it"
+		show(rangeText(wax.HeatTo, w.view.temperature))
+	case journal.WeighOil:
+		r.What, r.Of = "Weigh the oil", w.known.fragranceName(w.sheet.Fragrance)
+		show(w.mass(m.Oil))
+	case journal.StirOil:
+		r.What = "Add the oil and stir"
+		show(rangeText(wax.AddOilAt, w.view.temperature))
+		r.More = []string{"Stir gently for about two minutes (common practice, no source)."}
+	case journal.PourWax:
+		r.What = "Pour"
+		show(rangeText(wax.PourAt, w.view.temperature))
+		r.More = w.pourInto(m)
+		if w.sheet.Body.PourAt != nil {
+			r.More = append([]string{"This sheet is to be poured at " + w.view.temperature(*w.sheet.Body.PourAt).String() + "; the supplier’s range stands beside it."}, r.More...)
+		}
+	}
+	return r
+}
+
+// pourInto says what a melt goes into: 2 × Pebble tumbler, 254 g each.
+func (w worked) pourInto(m pour.Melt) []string {
+	var out []string
+	for _, part := range m.Parts {
+		line := w.sheet.Body.Lines[part.Line]
+		out = append(out, strconv.Itoa(part.Pieces)+" × "+w.known.lineText(line)+": "+w.mass(w.sums.Lines[part.Line].Each).String()+" each")
+	}
+	return out
+}
+
+// ticked puts the boxes of a step beside it.
+func (w worked) ticked(in Input, r *SheetStepRow, step journal.SheetStep, melt int, m pour.Melt, open bool) {
+	r.Key = step.Key(melt)
+	row := in.Row(r.Key + ".")
+	label := r.What
+	if len(w.sums.Melts) > 1 {
+		label += ", melt " + strconv.Itoa(melt)
+	}
+	r.Done = row.Tick("done", "", unlabelled("Done: "+label))
+	kind, said := "temperature", "Thermometer: "
+	if step.Weighs() {
+		kind, said = "mass", "Scale: "
+	}
+	r.Said = row.Quantity(kind, "said", "", unlabelled(said+label))
+	if step == journal.WeighOil {
+		r.More = append(r.More, w.oilAsWeighed(melt, m)...)
+	}
+	tick, is := w.sheet.Body.Ticked(r.Key)
+	r.IsDone = is
+	planned := map[journal.SheetStep]quantity.Grams{journal.WeighWax: m.Wax, journal.WeighOil: m.Oil}[step]
+	if tick.Weighed != nil && apartMass(*tick.Weighed, planned) > w.sheet.Body.Step/2 {
+		r.Off = w.mass(apartMass(*tick.Weighed, planned)).String() + map[bool]string{true: " over", false: " under"}[*tick.Weighed > planned]
+	}
+	if !open {
+		r.SaidText = saidText(tick, w)
+	}
+}
+
+// oilAsWeighed says how much oil goes with the wax that is in the pot, where
+// that is not what was planned.
+func (w worked) oilAsWeighed(melt int, m pour.Melt) []string {
+	t, _ := w.sheet.Body.Ticked(journal.WeighWax.Key(melt))
+	if t.Weighed == nil {
+		return nil
+	}
+	oil := SheetAsk(w.sheet, w.known).OilFor(*t.Weighed)
+	if apartMass(oil, m.Oil) < w.sheet.Body.Step/2 {
+		return nil
+	}
+	return []string{"For the " + w.mass(*t.Weighed).String() + " of wax that were weighed it is " + w.mass(oil).String() + "."}
+}
+
+func saidText(t journal.SheetTick, w worked) string {
+	switch {
+	case t.Weighed != nil:
+		return w.mass(*t.Weighed).String()
+	case t.Read != nil:
+		return w.view.temperature(*t.Read).String()
+	case t.Key != "":
+		return "done"
+	}
+	return "not ticked"
+}
+
+// sheetLabels name the boxes for the list of problems.
+func sheetLabels(p SheetPage) []ui.Group {
+	var g ui.Group
+	for _, m := range p.Melts {
+		for _, s := range m.Steps {
+			g.Fields = append(g.Fields, s.Done, s.Said)
+		}
+	}
+	return []ui.Group{g}
+}
+
+// SheetTickValues writes the ticks that are kept into the boxes.
+func SheetTickValues(s journal.PourSheet, u quantity.Units) url.Values {
+	f := newFiller(u)
+	for _, t := range s.Body.Ticks {
+		f.flag(t.Key+".done", true)
+		f.mass(t.Key+".said", t.Weighed)
+		f.temperature(t.Key+".said", t.Read)
+	}
+	return f.Values
+}
+
+// SheetKeys are the keys of every step that the sheet shows.
+func SheetKeys(s journal.PourSheet, k Known) []string {
+	sums, problems := pour.Work(SheetAsk(s, k))
+	if len(problems) > 0 {
+		return nil
+	}
+	var out []string
+	for i := range sums.Melts {
+		for _, step := range journal.SheetSteps {
+			out = append(out, step.Key(i+1))
+		}
+	}
+	return out
+}
+
+// SheetTicks reads the steps that were sent: one that is ticked, or has a
+// reading, is done.
+func SheetTicks(p *form.Parser, keys []string) (ticks []journal.SheetTick, off []journal.SheetTick) {
+	for _, key := range keys {
+		row := p.With(key + ".")
+		t := journal.SheetTick{Key: key}
+		if journal.StepOf(key).Weighs() {
+			t.Weighed = row.Mass("said")
+		} else {
+			t.Read = row.Temperature("said")
+		}
+		if row.Flag("done") || t.Weighed != nil || t.Read != nil {
+			ticks = append(ticks, t)
+		} else {
+			off = append(off, t)
+		}
+	}
+	return ticks, off
+}
+
+// sheetFacts list a sheet for its history.
+func sheetFacts(s journal.PourSheet, k Known, v View) []ui.Fact {
+	var l factList
+	l.text("Mix", sheetMix(s, k))
+	for _, x := range s.Body.Lines {
+		l.text(k.lineText(x), strconv.Itoa(x.Count))
+	}
+	maybe(&l, "Spare", s.Body.Spare, quantity.Fraction.Percent)
+	maybe(&l, "Left in the jug", s.Body.Waste, v.mass)
+	maybe(&l, "Melter", s.Body.Melter, v.mass)
+	l.text("Second pour", onlyYes(s.Body.TopUp))
+	for _, t := range s.Body.Ticks {
+		l.text("Step "+t.Key, saidText(t, worked{s, pour.Sheet{}, k, v}))
+	}
+	l.text("Note", s.Note)
+	return l
+}
+
+// apartMass is how far two masses lie apart.
+func apartMass(a, b quantity.Grams) quantity.Grams { return max(a-b, b-a) }
