@@ -81,7 +81,9 @@ func TestSettingsOfMaking(t *testing.T) {
 
 func TestWeighedLoadIsAskedAboutOnce(t *testing.T) {
 	s := newCandleSite(t)
-	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.SaveFragrance(&journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax}) })
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error {
+		return tx.SaveFragrance(&journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax})
+	})
 	form := pourForm("fragrance", "1", "load", "8", "wax_mass", "700", "oil_mass", "63")
 	w := s.ask("/pours/new", form)
 	s.hold("/pours/new", w, 422, []string{"Unusual, so we ask once", "comes to 9 % of the wax, not 8 %", `value="700"`, `value="63"`})

@@ -81,7 +81,7 @@ func Curing(p CuringPage) templ.Component {
 			}
 		}
 		if p.Empty == nil {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<p class=\"soft small curing-foot\">A supplier’s cure is when scent and burn are said to have settled. A candle that is lit before it may burn otherwise later; its burns say so.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<p class=\"soft small curing-foot\">A supplier’s cure is when scent and burn are said to have settled. A candle that is lit sooner may not burn as it would have later; its burns say so.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
