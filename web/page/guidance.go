@@ -87,6 +87,9 @@ func (g *GuidancePart) temperature(what, did string, c guide.Compared[quantity.C
 func (g *GuidancePart) load(l guide.Load) {
 	show := func(f quantity.Fraction) quantity.Shown { return loadShown(f, l.Basis) }
 	r := GuidanceRow{What: "Fragrance load", Advised: advised(rangeText(l.Guide, show), l.Side), Done: doneText(l.Value, show)}
+	if l.Weighed {
+		r.More = "as weighed in; no load was written"
+	}
 	g.add(r, "load", standsText(l.Place, points), l.Side)
 }
 
