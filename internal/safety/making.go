@@ -56,7 +56,7 @@ func loadOverOil(m journal.Made, _ quantity.Units) *Finding {
 }
 
 func overLoad(m journal.Made, most *quantity.Fraction, basis journal.Basis) *Finding {
-	load := m.Pour.LoadOn(basis)
+	load := guide.LoadIn(m.Pour, basis)
 	if load == nil || guide.Beside(load, journal.Range[quantity.Fraction]{High: most}).Side != guide.Above {
 		return nil
 	}

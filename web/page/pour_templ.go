@@ -231,7 +231,7 @@ func Pour(p PourPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, w := range p.Warnings {
+		for _, w := range p.Guidance.Warnings {
 			templ_7745c5c3_Err = ui.Warn(w).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
