@@ -32,6 +32,7 @@ var rules = map[string]rule{
 	"internal/meltpool":       {may: []string{"internal/quantity", "internal/stats", "internal/grid"}, never: append(web, "time", "os")},
 	"internal/safety":         {may: []string{"internal/quantity", "internal/journal", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/life":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
+	"internal/settle":         {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
 	"internal/compare":        {may: []string{"internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/life", "internal/standings", "internal/standings/tree", "internal/safety"}, never: append(web, "os")},
@@ -52,7 +53,7 @@ var rules = map[string]rule{
 	"web/ui":                  {may: []string{"internal/form"}, never: web},
 	"web/chart":               {never: append(web, "time")},
 	"web/page": {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool", "internal/standings",
-		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict",
+		"internal/standings/tree", "internal/influence", "internal/plan", "internal/safety", "internal/life", "internal/compare", "internal/throw", "internal/verdict", "internal/settle",
 		"internal/form", "web/ui", "web/chart"}, never: web},
 	"cmd/rimward": {may: []string{"internal/", "web"}, never: []string{"database/sql", "modernc.org/"}},
 }

@@ -14,8 +14,8 @@ import (
 // The heaviest level comes first, and within a level the earliest.
 func Everything(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	burns := l.CountedBurns()
-	fs := append(OfMaking(l.Made, u), All(l, lim, u)...)
-	var own []Finding
+	fs := append(withSweat(OfMaking(l.Made, u), l), All(l, lim, u)...)
+	own := ofSetting(l)
 	if f := beforeCured(l, burns); f != nil {
 		own = append(own, *f)
 	}

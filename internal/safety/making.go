@@ -31,6 +31,12 @@ const (
 	oilSupplier = "the fragrance supplier's figure, from the shelf"
 )
 
+// The names of the rules about the load, which a sweating candle strengthens.
+const (
+	overWaxRule = "load over the wax's maximum"
+	overOilRule = "load over the fragrance's maximum"
+)
+
 // FlashMargin is how far below its flash point an oil is handled as one that
 // catches fire more easily: 16.7 °C, which is 30 °F (29 CFR 1910.106(a)(19), as
 // quoted by a safety list of a chemical society, 2014; read in a secondary
@@ -43,7 +49,7 @@ func loadOverWax(m journal.Made, _ quantity.Units) *Finding {
 	if f == nil {
 		return nil
 	}
-	f.Rule, f.Source = "load over the wax's maximum", waxSupplier
+	f.Rule, f.Source = overWaxRule, waxSupplier
 	f.Text = "The load is " + f.Reading.String() + "; the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
 	return f
 }
@@ -57,7 +63,7 @@ func loadOverOil(m journal.Made, _ quantity.Units) *Finding {
 	if f == nil {
 		return nil
 	}
-	f.Rule, f.Source = "load over the fragrance's maximum", oilSupplier
+	f.Rule, f.Source = overOilRule, oilSupplier
 	f.Text = "The load is " + f.Reading.String() + "; the fragrance's supplier allows " + f.Limit.String() + " in candles."
 	return f
 }
