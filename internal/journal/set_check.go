@@ -71,3 +71,26 @@ func (l CandleLog) CountedSetChecks() []SetCheck {
 	slices.SortStableFunc(cs, func(a, b SetCheck) int { return a.At.Compare(b.At) })
 	return cs
 }
+
+// WallSeen reports whether the wall can be looked at through the vessel, so
+// that wet spots would show.
+func (v Vessel) WallSeen() bool { return v.Material == "glass" }
+
+// AsItShouldBe fills in what was left open with what is wanted: a smooth top,
+// none of any fault, and the wax stuck to the wall all round where the wall can
+// be seen. The cold throw is left open.
+func (s SetCheck) AsItShouldBe(wallSeen bool) SetCheck {
+	if s.Top == "" {
+		s.Top = TopSmooth
+	}
+	for _, a := range []*Amount{&s.SinkHole, &s.Cracks, &s.Frosting, &s.Sweating} {
+		if *a == "" {
+			*a = AmountNone
+		}
+	}
+	if s.Stuck == nil && wallSeen {
+		all := quantity.Fraction(1)
+		s.Stuck = &all
+	}
+	return s
+}

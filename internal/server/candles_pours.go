@@ -59,6 +59,9 @@ func (s *Server) showPour(w http.ResponseWriter, r *http.Request, v visit) error
 	}
 	p := page.NewPourPage(x, lines, k, h, s.token(), v.view)
 	p.ShowPhotos(photos, x)
+	if p.Setting, err = s.pourSetting(r, x, v); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "pours"), page.Pour(p))
 }
 

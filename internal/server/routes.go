@@ -43,4 +43,5 @@ func (s *Server) routes(r chi.Router) {
 	s.findingRoutes(r)
 	s.throwRoutes(r)
 	s.verdictRoutes(r)
+	s.settingRoutes(r)
 }

@@ -97,6 +97,8 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 		return s.withdrawablePhoto(r)
 	case journal.NounSmelling, journal.NounCup, journal.NounScore:
 		return s.withdrawableSmelled(ctx, noun, id)
+	case journal.NounSetCheck:
+		return s.withdrawableSetCheck(r, id)
 	case journal.NounVerdict:
 		return s.withdrawableVerdict(ctx, id)
 	}

@@ -99,3 +99,15 @@ func (r reader) unlit(list []journal.Candle, whichChecks string) ([]journal.Cand
 	}
 	return out, err
 }
+
+// PourLogs reads the candles of a pour that count, in the order of their
+// letters, each with everything that counts of it.
+func (s *Store) PourLogs(ctx context.Context, pour journal.ID) ([]journal.CandleLog, error) {
+	return view(ctx, s, func(r reader) ([]journal.CandleLog, error) {
+		list, err := all(r, candles, "WHERE pour_id = ? AND candle.gone_at IS NULL ORDER BY length(letter), letter", pour)
+		if err != nil {
+			return nil, err
+		}
+		return r.logs(list, counts, counts, counts)
+	})
+}

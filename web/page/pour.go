@@ -71,6 +71,7 @@ type PourPage struct {
 	Candles     []PourCandle
 	Missing     *MissingPage
 	Photos      PhotoPart
+	Setting     *SettingPart
 	History     []ui.ChangeLine
 }
 
