@@ -24,6 +24,7 @@ type Writer interface {
 	SaveCup(*journal.Cup) error
 	SaveScore(*journal.Score) error
 	SavePhoto(*journal.Photo) error
+	SettingWriter
 	Withdraw(noun journal.Noun, id journal.ID, why string) error
 }
 
@@ -132,6 +133,8 @@ func (c *copying) one(w Writer, record any) error {
 		return w.Withdraw(r.Noun, c.id(r.Noun, r.ID), r.Why)
 	case Photo:
 		return c.photo(w, r)
+	case journal.SetCheck:
+		return c.set(w, r)
 	case journal.Burn:
 		r.Candle = c.id(journal.NounCandle, r.Candle)
 		r.Sitting = p(c.id(nounSitting, *r.Sitting))

@@ -67,7 +67,6 @@ func (s *studio) pourRound(r round, at time.Time) {
 				}
 			}
 			s.write(pour.At.Add(writeUp), c.record)
-			s.shootSet(c, pour.At)
 			batch, s.candles = append(batch, c), append(s.candles, c)
 		}
 	}

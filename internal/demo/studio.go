@@ -24,6 +24,7 @@ type studio struct {
 	cups    journal.ID
 	scores  journal.ID
 	photos  journal.ID
+	sets    journal.ID
 }
 
 // Streams keep the luck of one thing apart from that of another, so that a
@@ -58,6 +59,7 @@ func (s *studio) live() Season {
 	}
 	s.lightNow()
 	s.smellAll()
+	s.settleAll()
 	sort.SliceStable(s.events, func(i, j int) bool { return s.events[i].At.Before(s.events[j].At) })
 	return Season{Events: s.events, Together: s.plan.together}
 }
