@@ -1,8 +1,9 @@
 package page
 
 import (
+	"strings"
+
 	"rimward/internal/journal"
-	"rimward/internal/quantity"
 	"rimward/internal/safety"
 	"rimward/web/ui"
 )
@@ -41,7 +42,7 @@ func newSettingPart(l journal.CandleLog, v View) SettingPart {
 		p.Act = &ui.Action{Text: "Look at its top", Href: topsHref(l.Pour.ID, l.Candle.ID)}
 	case !f.SetLooked():
 		p.Act = &ui.Action{Text: "Add a set check from paper", Href: topsHref(l.Pour.ID, l.Candle.ID)}
-	default:
+	case f.Burns == 0:
 		p.Act = &ui.Action{Text: "Look again", Href: topsHref(l.Pour.ID, l.Candle.ID)}
 	}
 	p.Empty = settingEmpty(p.Lines, f, v)
@@ -118,26 +119,28 @@ func setSeen(s journal.SetCheck, v View) string {
 			seen = append(seen, "a dip of "+v.length(*s.Dip).String())
 		case f == safety.SetRough || f == safety.SetDip:
 			seen = append(seen, "top: "+string(s.Top))
+		case f == safety.SetWetSpots && *s.Stuck < 1:
+			seen = append(seen, "stuck to "+s.Stuck.Percent().String()+" of the wall")
 		case f == safety.SetWetSpots:
-			seen = append(seen, stuckText(*s.Stuck))
 		case amount.Seen():
 			seen = append(seen, string(amount)+" "+string(f))
 		default:
 			without = append(without, string(f))
 		}
 	}
-	return capital(joinBy("; ", topText(s), joinBy(", ", seen...), noneOf(without), coldText(s), s.Note)) + "."
+	return strings.TrimSuffix(capital(joinBy("; ", wellText(s), joinBy(", ", seen...), noneOf(without), coldText(s), s.Note)), ".") + "."
 }
 
-func topText(s journal.SetCheck) string {
+// wellText is what is as it should be.
+func wellText(s journal.SetCheck) string {
+	top, wall := "", ""
 	if s.Top == journal.TopSmooth {
-		return "a smooth top"
+		top = "smooth top"
 	}
-	return ""
-}
-
-func stuckText(f quantity.Fraction) string {
-	return "stuck to " + f.Percent().String() + " of the wall"
+	if s.Stuck != nil && *s.Stuck >= 1 {
+		wall = "stuck all round"
+	}
+	return joinBy(", ", top, wall)
 }
 
 func noneOf(faults []string) string {

@@ -135,9 +135,11 @@ func countTexts(c settle.Count) (seen, share, interval string) {
 	if !c.Enough() {
 		return seen, "not enough yet: " + strconv.Itoa(settle.Enough-c.Looked) + " more would do", ""
 	}
-	low, high := quantity.Fraction(c.Low).Percent(), quantity.Fraction(c.High).Percent()
-	return seen, quantity.Fraction(c.Share()).Percent().String(), low.Number + " to " + high.String()
+	return seen, wholePercent(c.Share()) + " %", wholePercent(c.Low) + " to " + wholePercent(c.High) + " %"
 }
+
+// wholePercent writes a share without decimals: counts this small tell no more.
+func wholePercent(share float64) string { return quantity.Number(100*share, 0) }
 
 func guideTable(w settle.Wax, v View) SettledTable {
 	t := SettledTable{Title: "Against the guidance for pouring", Lede: "The supplier’s range is " + rangeText(w.Wax.PourAt, v.temperature).String() + ", both ends within it."}

@@ -208,7 +208,7 @@ func Tops(p TopsPage) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			for _, r := range p.Rows {
-				templ_7745c5c3_Err = topsRowMarkup(r).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = topsRowMarkup(r, p.Unit).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -234,7 +234,7 @@ func Tops(p TopsPage) templ.Component {
 	})
 }
 
-func topsRowMarkup(r TopsRow) templ.Component {
+func topsRowMarkup(r TopsRow, unit string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -344,7 +344,7 @@ func topsRowMarkup(r TopsRow) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = cell("Dip", r.Dip).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = cell("Dip, "+unit, r.Dip).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
