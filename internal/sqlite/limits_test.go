@@ -27,6 +27,9 @@ func TestTablesAndRulesAgree(t *testing.T) {
 	agree(t, verdicts, journal.Verdict{Wicks: 1, Fragrance: &meta.ID, Apart: journal.ByLoad, Series: "1.1.1", Ruling: journal.LeftOpen, By: "x"}, func(x journal.Verdict) error {
 		return x.Validate(journal.VerdictFacts{Now: insideNow, Poured: true})
 	})
+	agree(t, setChecks, journal.SetCheck{At: lit, Candle: 1, Top: journal.TopDip}, func(x journal.SetCheck) error {
+		return x.Validate(journal.SetCheckFacts{Now: insideNow, PouredAt: lit})
+	})
 	agree(t, checks, journal.Check{Full: true, At: lit, Burn: 1}, func(x journal.Check) error {
 		return x.Validate(journal.CheckFacts{Now: insideNow, Burn: journal.Burn{LitAt: lit}, Vessel: journal.Vessel{InnerWidth: 500}, Ruler: 100})
 	})
