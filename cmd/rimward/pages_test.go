@@ -16,6 +16,7 @@ var demoPages = []string{
 	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new", "/photos/new?of=burn&id=1",
 	"/verdicts", "/verdicts/1", "/verdicts/2", "/verdicts/1/edit", "/verdicts/1/sheet", "/verdicts/new?" + sixInPebble, "/spec?" + sixInPebble, "/withdraw/verdict/1",
 	"/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere",
+	"/pours/21/tops", "/pours/1/tops?candle=1", "/set-checks/1", "/set-checks/1/edit", "/withdraw/set%20check/1", "/settled", "/settled?wax=1",
 	"/throw", "/throw/new", "/throw/1", "/throw/2", "/throw/2?nose=Ines", "/throw/2/edit", "/throw/3", "/throw/3/uncover", "/throw/3/labels", "/throw/3/labels?show=1", "/withdraw/smelling/1",
 }
 
@@ -23,7 +24,7 @@ var demoPages = []string{
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/settled"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

@@ -21,10 +21,11 @@ type SettingPart struct {
 
 // SetLine is one set check in a line.
 type SetLine struct {
-	Href, Name, When string // Name is the candle, where the part has several
-	Seen             string
-	Early, Gone      string
-	Sweats           bool
+	Href, Label string
+	Name, When  string // Name is the candle, where the part has several
+	Seen        string
+	Early, Gone string
+	Sweats      bool
 }
 
 // newSettingPart builds the part of a candle's page about how it set.
@@ -98,6 +99,7 @@ func (p *SettingPart) change(logs []journal.CandleLog) {
 
 func setLine(s journal.SetCheck, l journal.CandleLog, name string, v View) SetLine {
 	line := SetLine{Href: "/set-checks/" + idText(s.ID), Name: name, When: v.Moment(s.At) + ", " + safety.AfterPour(l.Pour.At, s.At), Seen: setSeen(s, v), Sweats: s.Sweating.Seen()}
+	line.Label = joinWords("Set check of", l.Candle.Code()+",", line.When)
 	if s.Early(l.Pour.At) {
 		line.Early = "before a full 24 h: look again"
 	}
