@@ -76,7 +76,7 @@ func bySteps(logs []journal.CandleLog, now time.Time) []Band {
 			unread = append(unread, l)
 			continue
 		}
-		from := quantity.Celsius(math.Floor(float64(*l.Pour.PouredAt/Step)+hair)) * Step
+		from := quantity.Celsius(math.Floor(float64(*l.Pour.PouredAt/Step))) * Step
 		of[from] = append(of[from], l)
 	}
 	var out []Band
@@ -95,7 +95,3 @@ func bySteps(logs []journal.CandleLog, now time.Time) []Band {
 func compareNames(a, b journal.Wax) int {
 	return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID))
 }
-
-// hair keeps a temperature that was typed in degrees Fahrenheit in the step it
-// begins.
-const hair = 1e-9

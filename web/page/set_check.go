@@ -121,7 +121,7 @@ var (
 		{Grade: journal.Grade(journal.TopRough), Meaning: "uneven, pitted or grainy"},
 	}
 	sinkWords  = amountWords("the wax is whole", "a pinhole, or a hollow beside the wick", "a hole that opens into a cavity")
-	crackWords = amountWords("none to be seen", "hairlines", "open cracks")
+	crackWords = amountWords("an unbroken top", "hairlines", "open cracks")
 	frostWords = amountWords("clear and even", "a bloom here and there", "white crystals over much of it")
 	sweatWords = amountWords("dry to a fingertip", "a film, or a few beads of oil", "beads or a puddle of oil")
 )

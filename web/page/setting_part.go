@@ -99,6 +99,9 @@ func (p *SettingPart) change(logs []journal.CandleLog) {
 
 func setLine(s journal.SetCheck, l journal.CandleLog, name string, v View) SetLine {
 	line := SetLine{Href: "/set-checks/" + idText(s.ID), Name: name, When: v.Moment(s.At) + ", " + safety.AfterPour(l.Pour.At, s.At), Seen: setSeen(s, v), Sweats: s.Sweating.Seen()}
+	if name != "" {
+		line.When = safety.AfterPour(l.Pour.At, s.At)
+	}
 	line.Label = joinWords("Set check of", l.Candle.Code()+",", line.When)
 	if s.Early(l.Pour.At) {
 		line.Early = "before a full 24 h: look again"
