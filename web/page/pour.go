@@ -72,6 +72,7 @@ type PourPage struct {
 	Missing     *MissingPage
 	Casts       CastPart
 	Photos      PhotoPart
+	Setting     *SettingPart
 	History     []ui.ChangeLine
 }
 
