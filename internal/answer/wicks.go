@@ -35,7 +35,6 @@ type WickAnswer struct {
 	// CandlesLeft have burns to come, BurnsLeft together; where candles burn to
 	// their end, CandlesLeft are those that have not and BurnsLeft is 0.
 	CandlesLeft, BurnsLeft int
-	Advice                 string // of the standings, where there is one ladder
 }
 
 // Choice is a pairing of the round with its chance of being the closest of
@@ -43,7 +42,6 @@ type WickAnswer struct {
 type Choice struct {
 	standings.Pairing
 	Chance float64
-	Left   int // burns of it that are still to come
 }
 
 // Best is the likeliest to be the closest; false where nothing stands above
@@ -132,12 +130,9 @@ func wickAnswer(places []plan.PlaceProgress, g standings.Group) WickAnswer {
 			case x.BelowLine():
 				w.Below = append(w.Below, x)
 			case x.Enough():
-				w.Standing = append(w.Standing, Choice{Pairing: x, Chance: chanceOf(g, x), Left: leftOf(places, wick)})
+				w.Standing = append(w.Standing, Choice{Pairing: x, Chance: chanceOf(g, x)})
 			}
 		}
-	}
-	if len(g.Series) == 1 {
-		w.Advice = g.Series[0].Advice.Text
 	}
 	w.share()
 	w.wait(places)
@@ -230,14 +225,4 @@ func wicksOf(places []plan.PlaceProgress) []journal.RoundWick {
 		return cmp.Or(cmp.Compare(a.Wick, b.Wick), cmp.Compare(a.Wicks, b.Wicks))
 	})
 	return out
-}
-
-func leftOf(places []plan.PlaceProgress, wick journal.RoundWick) int {
-	n := 0
-	for _, x := range places {
-		if x.Place.Wick == wick.Wick && x.Place.Wicks == wick.Wicks {
-			n += x.Left()
-		}
-	}
-	return n
 }

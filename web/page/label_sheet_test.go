@@ -1,12 +1,14 @@
 package page_test
 
 import (
+	"fmt"
 	"net/url"
 	"strings"
 	"testing"
 
 	"rimward/internal/journal"
 	"rimward/internal/plan"
+	"rimward/web/chart"
 	"rimward/web/page"
 )
 
@@ -116,6 +118,15 @@ func TestCoveredCodesTellNoCandle(t *testing.T) {
 	p, _ := page.NewLabelSheet(o, page.LabelChoice{})
 	if got := bigs(p); got != "204 568 731" {
 		t.Errorf("the codes are %q", got)
+	}
+	want, err := chart.NewQR("http://studio.local/throw/"+fmt.Sprint(l.Smelling.ID), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range p.Sheets[0].Rows[0][:3] {
+		if c.QR == nil || c.QR.Path != want.Path {
+			t.Errorf("the QR code of %s opens something else than the score sheet", c.Big)
+		}
 	}
 	var b strings.Builder
 	if err := page.LabelSheet(p).Render(t.Context(), &b); err != nil {

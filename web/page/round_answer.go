@@ -69,7 +69,7 @@ const roundMethod = "Worked out from this round’s candles alone. What the whol
 func NewRoundAnswer(a answer.RoundAnswer, r journal.TestRound, sh Shelves, note string, v View) RoundAnswerPart {
 	p := RoundAnswerPart{Note: note, Told: a.Told(), Method: roundMethod}
 	for _, w := range a.Wicks {
-		p.Wicks = append(p.Wicks, roundWicks(w, r, a, sh, v))
+		p.Wicks = append(p.Wicks, roundWicks(w, r, sh, v))
 	}
 	for _, l := range a.Levels {
 		p.Levels = append(p.Levels, roundLevels(l, a, v))
@@ -77,7 +77,7 @@ func NewRoundAnswer(a answer.RoundAnswer, r journal.TestRound, sh Shelves, note 
 	return p
 }
 
-func roundWicks(w answer.WickAnswer, r journal.TestRound, a answer.RoundAnswer, sh Shelves, v View) RoundWicks {
+func roundWicks(w answer.WickAnswer, r journal.TestRound, sh Shelves, v View) RoundWicks {
 	out := RoundWicks{Title: "In " + vesselName(sh, w.Vessel), Told: w.State == answer.Closest || w.State == answer.Lone}
 	if len(w.Settings) == 1 {
 		out.Lede = settingText(w.Settings[0]) + "; full pool wanted by " + tight(w.Target.Clock())
@@ -85,7 +85,7 @@ func roundWicks(w answer.WickAnswer, r journal.TestRound, a answer.RoundAnswer, 
 	if len(w.Settings) > 0 {
 		out.Href = "/standings?" + url.Values{"vessel": {idText(w.Vessel)}, "wax": {idText(r.Wax)}}.Encode()
 	}
-	out.Text, out.Next = wicksAnswer(w, sh), wicksNext(w, a, sh)
+	out.Text, out.Next = wicksAnswer(w, sh), wicksNext(w, sh)
 	running := w.InRunning()
 	for i, c := range w.Standing {
 		out.Rows = append(out.Rows, roundWickRow(c, w, i < len(running), v))
@@ -177,7 +177,7 @@ func waitingVerb(w answer.WickAnswer) string {
 }
 
 // wicksNext says what would be enough, from what is still planned.
-func wicksNext(w answer.WickAnswer, a answer.RoundAnswer, sh Shelves) string {
+func wicksNext(w answer.WickAnswer, sh Shelves) string {
 	switch {
 	case w.State == answer.Closest || w.State == answer.Lone:
 		return ""
