@@ -38,11 +38,13 @@ type Naming struct {
 // How the rounds are simulated.
 const (
 	simulated     = 1500
-	draws         = 60   // of what is believed after a round, for the chance of being the closest
-	nameAt        = 0.80 // the standings' own rule
-	nearMiss      = 0.01 // one point of closeness
-	burnsThatTell = 12   // more tell next to nothing
-	ruleOfWall    = 0.5  // mm: nearer than this to the wall, a pool is called full
+	fewRounds     = 200    // of a large round, for which
+	burnsInAll    = 400000 // would be passed otherwise
+	draws         = 60     // of what is believed after a round, for the chance of being the closest
+	nameAt        = 0.80   // the standings' own rule
+	nearMiss      = 0.01   // one point of closeness
+	burnsThatTell = 12     // more tell next to nothing
+	ruleOfWall    = 0.5    // mm: nearer than this to the wall, a pool is called full
 )
 
 // Chances simulates rounds with 1, 2 … most candles of each wick. In each
@@ -61,7 +63,8 @@ func Chances(s NamingSpec, most int) []Naming {
 	if len(s.Rungs) < 2 || most < 1 || s.Burns < 1 || !(s.Wall.Width > 0) || !(s.Wall.Target > 0) || !(s.Rate > 0) {
 		return nil
 	}
-	return newWorld(s).play(most, simulated)
+	w := newWorld(s)
+	return w.play(most, min(simulated, max(fewRounds, burnsInAll/(len(s.Rungs)*most*w.Burns))))
 }
 
 // world is what simulated rounds have in common.

@@ -114,9 +114,10 @@ const (
 // hour at the usual rate and beside it.
 func (w *world) read(theta, rate float64) pair {
 	d := float64(w.Wall.Width)
+	limit := d * math.Exp(theta) / usualCurve.Opened(rate, w.Wall.Target)
 	var out pair
 	for _, l := range w.looks {
-		width := d*math.Exp(theta+usualCurve.Ahead(rate, l.hour, w.Wall.Target)) + float64(w.Reading)*w.rng.NormFloat64()
+		width := limit*usualCurve.Opened(rate, l.hour) + float64(w.Reading)*w.rng.NormFloat64()
 		if width < d-ruleOfWall && width > 0 {
 			ruler := float64(w.Reading) / width
 			out.see(math.Log(width/d)-l.ahead, l.turns, ruler*ruler)

@@ -157,6 +157,26 @@ func TestMoreCandlesTellMore(t *testing.T) {
 	}
 }
 
+// A large round is simulated less often, and says so in its error.
+func TestChancesOfALargeRound(t *testing.T) {
+	t.Parallel()
+	s := ladderOf(25)
+	s.Burns = 30
+	if got := Chances(s, 12); len(got) != 12 || got[0].Rounds != 200 || got[0].Error < 0.02 {
+		t.Errorf("%+v", got)
+	}
+	if got := Chances(ladderOf(5), 3); got[0].Rounds != 1500 || got[0].Error > 0.0135 {
+		t.Errorf("%+v", got)
+	}
+}
+
+func BenchmarkChances(b *testing.B) {
+	s := ladderOf(5)
+	for b.Loop() {
+		Chances(s, 3)
+	}
+}
+
 func TestNoChances(t *testing.T) {
 	t.Parallel()
 	for name, change := range map[string]func(*NamingSpec){
