@@ -18,6 +18,7 @@ var demoPages = []string{
 	"/verdicts", "/verdicts/1", "/verdicts/2", "/verdicts/1/edit", "/verdicts/1/sheet", "/verdicts/new?" + sixInPebble, "/spec?" + sixInPebble, "/withdraw/verdict/1",
 	"/rounds", "/rounds/new", "/rounds/new?ask=rung", "/rounds/1", "/rounds/2", "/rounds/2/days", "/rounds/2/edit", "/rounds/2/labels", "/withdraw/round/2",
 	"/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere",
+	"/pours/sheets", "/pours/sheets/1", "/pours/sheets/2", "/pours/sheets/2/edit", "/pours/sheets/new", "/pours/sheets/left", "/pours/sheets/left?wax=1&fragrance=1&load=8&wax_left=5000", "/withdraw/pour_sheet/2",
 	"/throw", "/throw/new", "/throw/1", "/throw/2", "/throw/2?nose=Ines", "/throw/2/edit", "/throw/3", "/throw/3/uncover", "/throw/3/labels", "/throw/3/labels?show=1", "/withdraw/smelling/1",
 	"/labels", "/labels?of=c1&of=c2", "/pours/1/labels", "/pours/1/labels?size=25&paper=letter&start=999&of=c1", "/throw/3/codes",
 }
@@ -26,7 +27,7 @@ var demoPages = []string{
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/labels", "/casts", "/rounds", "/rounds/new"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/pours/sheets", "/pours/sheets/new", "/pours/sheets/left", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/labels", "/casts", "/rounds", "/rounds/new"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

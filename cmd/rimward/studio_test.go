@@ -76,6 +76,9 @@ func (s *studio) fill(season demo.Season) {
 	if err := season.FillWith(in, func(t time.Time) { clock = t }, nil, decide); err != nil {
 		s.tb.Fatal(err)
 	}
+	if err := weighSheets(context.Background(), store, func(t time.Time) { clock = t }, season.Events[len(season.Events)-1].At); err != nil {
+		s.tb.Fatal(err)
+	}
 }
 
 // start opens the journal and listens; again on the same port after a stop.
