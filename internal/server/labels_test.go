@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -78,7 +79,7 @@ func TestAddressInTheCodes(t *testing.T) {
 // A round's labels stand in its order; places to pour have no code to scan.
 func TestLabelsOfARound(t *testing.T) {
 	s := newCandleSite(t)
-	x := journal.TestRound{Question: "Which rung?", Wax: 1, Copies: 1, Factors: journal.RoundFactors{Vessels: []journal.ID{1}, LoadBasis: journal.OfWax}, Days: journal.RoundDays{Hours: quantity.Hours(4), PerEvening: 1, BenchPlaces: 6, Burns: 2}}
+	x := journal.TestRound{Question: "Which rung?", Wax: 1, Copies: 1, Factors: journal.RoundFactors{Vessels: []journal.ID{1}, LoadBasis: journal.OfWax}, Days: journal.RoundDays{Hours: quantity.Hours(4), PerEvening: 1, BenchPlaces: 6, Burns: 2, Weekdays: []time.Weekday{time.Friday}}}
 	for i := 1; i <= 3; i++ {
 		x.Factors.Wicks = append(x.Factors.Wicks, journal.RoundWick{Wick: journal.ID(i), Wicks: 1})
 		x.Places = append(x.Places, journal.RoundPlace{Number: i, Melt: 1, Copy: 1, Vessel: 1, Wick: journal.ID(i), Wicks: 1, Bench: i, Evening: 1})

@@ -163,18 +163,26 @@ func (f filler) pourAts(wax journal.Wax) {
 // RoundQuestion words the question of a round from what its candles differ in.
 func RoundQuestion(r journal.TestRound, k Known, u quantity.Units) string {
 	f := r.Factors
-	where, wax := listed(k.vesselNames(f.Vessels)), k.waxName(r.Wax)
+	where, wicks, at := listed(k.vesselNames(f.Vessels)), listed(k.roundWicks(f.Wicks)), levelsAsked(f, u)
 	switch {
 	case len(f.Wicks) > 1:
-		return cut("Which of " + listed(k.roundWicks(f.Wicks)) + " in " + where + " with " + wax + "?")
-	case len(f.Loads) > 1:
-		return cut("What does the load change, " + orList(percents(f.Loads)) + ", in " + where + "?")
-	case len(f.PourAts) > 1:
-		return cut("Poured at " + orList(degrees(f.PourAts, u)) + ": which is better in " + where + "?")
-	case len(f.Vessels) > 1:
-		return cut("How does " + listed(k.roundWicks(f.Wicks)) + " do in " + where + "?")
+		return cut("Which of " + wicks + " in " + where + " with " + k.waxName(r.Wax) + at + "?")
+	case at != "":
+		return cut("What does it change in " + where + " with " + wicks + at + "?")
 	}
-	return cut("How does " + listed(k.roundWicks(f.Wicks)) + " do in " + where + " with " + wax + "?")
+	return cut("How does " + wicks + " do in " + where + " with " + k.waxName(r.Wax) + "?")
+}
+
+// levelsAsked names the loads and pour temperatures of which there are several.
+func levelsAsked(f journal.RoundFactors, u quantity.Units) string {
+	at := ""
+	if len(f.Loads) > 1 {
+		at += ", at " + orList(percents(f.Loads))
+	}
+	if len(f.PourAts) > 1 {
+		at += ", poured at " + orList(degrees(f.PourAts, u))
+	}
+	return at
 }
 
 // cut keeps a question within what the journal takes.
@@ -197,7 +205,7 @@ func (k Known) roundWicks(ws []journal.RoundWick) (out []string) {
 	ladder := journal.ID(0)
 	for i, w := range ws {
 		name := k.WickName(w.Wick)
-		if x := k.wicks[w.Wick]; i > 0 && x.Ladder == ladder {
+		if x := k.wicks[w.Wick]; i > 0 && x.Ladder == ladder && w.Wicks == ws[i-1].Wicks {
 			name = x.Label
 		}
 		ladder = k.wicks[w.Wick].Ladder
