@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -161,8 +162,14 @@ func stepTable(w settle.Wax, v View) SettledTable {
 	return t
 }
 
-// bands fills a table, one column for each band that was looked at.
+// bands fills a table, one column for each band that was looked at. A single
+// band has nothing beside it: its figures are those of the wax, above.
 func (t *SettledTable) bands(bands []settle.Band, name func(settle.Band) string) {
+	looked := slices.DeleteFunc(slices.Clone(bands), func(b settle.Band) bool { return b.Group.Looked == 0 })
+	if len(looked) == 1 {
+		t.Lede += " All that were looked at are in one band, so there is nothing to compare: " + lowerFirst(name(looked[0])) + "."
+		return
+	}
 	for i, f := range safety.SetFaults {
 		row := SettledBandRow{Fault: capital(string(f))}
 		for _, b := range bands {
