@@ -51,7 +51,7 @@ func chromium(tb testing.TB) string {
 func newBrowser(tb testing.TB) context.Context {
 	tb.Helper()
 	path := chromium(tb)
-	ctx, cancel := context.WithTimeout(context.Background(), 4*time.Minute)
+	ctx, cancel := context.WithTimeout(context.Background(), 8*time.Minute)
 	tb.Cleanup(cancel)
 	alloc, stop := chromedp.NewExecAllocator(ctx,
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun,

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 )
@@ -58,6 +59,9 @@ func lookAt(t *testing.T, s *studio, which string, paths []string) {
 	b := newTab(t, s.base(), laptop)
 	for _, night := range []bool{false, true} {
 		for _, width := range []int64{1440, 768, 390, 320} {
+			if night && width != 1440 && os.Getenv("RIMWARD_SHOTS") == "" {
+				continue // by night only colours differ: one width tells them
+			}
 			b.wear(screen{width: width, height: 900, mobile: width < 500, night: night})
 			for _, p := range paths {
 				b.open(p)
