@@ -159,6 +159,14 @@ func TestLeftByHand(t *testing.T) {
 	if !r.NothingToFill || r.Count != 0 || *r.WaxLeft != 184 || r.WaxOfOne != 185 {
 		t.Errorf("not enough for one: %+v", r)
 	}
+	// Five take 926 g wax and 74 g oil. Where both are short, the one that is
+	// shorter for its need ends first: 70/74 before 900/926, 880/926 before 73/74.
+	if r, _ = Left(a, Have{ptr(quantity.Grams(900)), ptr(quantity.Grams(70))}); r.Count != 4 || r.First != OilFirst {
+		t.Errorf("both short, oil more so: %+v", r)
+	}
+	if r, _ = Left(a, Have{ptr(quantity.Grams(880)), ptr(quantity.Grams(73))}); r.Count != 4 || r.First != WaxFirst {
+		t.Errorf("both short, wax more so: %+v", r)
+	}
 	if _, ps := Left(a, Have{}); len(ps) != 1 || !ps[0].Missing {
 		t.Errorf("nothing known: %+v", ps)
 	}
