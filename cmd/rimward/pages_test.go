@@ -10,7 +10,7 @@ import (
 // things in it.
 var demoPages = []string{
 	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
-	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3", "/side-by-side?of=p1.1.2.1.1.1-8000&of=p1.1.3.1.1.1-8000&of=p1.1.4.1.1.1-8000&of=p1.1.5.1.1.1-8000&of=p1.1.6.1.1.1-8000&of=p1.1.7.1.1.1-8000", "/side-by-side?of=c1&of=p1.1.3.1.1.1-8000&of=c999", "/pours", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new", "/candles/1/findings", "/candles/1/findings?level=note", "/standings/moved", "/standings/moved?wax=2",
+	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3", "/side-by-side?of=p1.1.2.1.1.1-8000&of=p1.1.3.1.1.1-8000&of=p1.1.4.1.1.1-8000&of=p1.1.5.1.1.1-8000&of=p1.1.6.1.1.1-8000&of=p1.1.7.1.1.1-8000", "/side-by-side?of=c1&of=p1.1.3.1.1.1-8000&of=c999", "/pours", "/curing", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new", "/candles/1/findings", "/candles/1/findings?level=note", "/standings/moved", "/standings/moved?wax=2",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
 	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
 	"/casts", "/casts/1", "/casts/1/edit", "/casts/11/out", "/pours/1/casts/new", "/shelf/moulds/1", "/shelf/moulds/2/edit", "/shelf/moulds/new",
@@ -19,6 +19,7 @@ var demoPages = []string{
 	"/rounds", "/rounds/new", "/rounds/new?ask=rung", "/rounds/1", "/rounds/2", "/rounds/2/days", "/rounds/2/edit", "/rounds/2/labels", "/withdraw/round/2",
 	"/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere",
 	"/pours/sheets", "/pours/sheets/1", "/pours/sheets/2", "/pours/sheets/2/edit", "/pours/sheets/new", "/pours/sheets/left", "/pours/sheets/left?wax=1&fragrance=1&load=8&wax_left=5000", "/withdraw/pour_sheet/2",
+	"/pours/21/tops", "/pours/1/tops?candle=1", "/set-checks/1", "/set-checks/1/edit", "/withdraw/set%20check/1", "/settled", "/settled?wax=1",
 	"/throw", "/throw/new", "/throw/1", "/throw/2", "/throw/2?nose=Ines", "/throw/2/edit", "/throw/3", "/throw/3/uncover", "/throw/3/labels", "/throw/3/labels?show=1", "/withdraw/smelling/1",
 	"/labels", "/labels?of=c1&of=c2", "/pours/1/labels", "/pours/1/labels?size=25&paper=letter&start=999&of=c1", "/throw/3/codes",
 }
@@ -27,7 +28,7 @@ var demoPages = []string{
 const pairingPage = "/standings/pairing?vessel=1&wax=1&series=1.1.1-8000&wick=5"
 
 // emptyPages are the pages that say what to do first.
-var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/pours/sheets", "/pours/sheets/new", "/pours/sheets/left", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/labels", "/casts", "/rounds", "/rounds/new"}
+var emptyPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/pours", "/pours/new", "/standings", "/standings/method", "/side-by-side", "/shelf", "/settings", "/settings/beliefs", "/standings/moved", "/throw", "/throw/new", "/verdicts", "/labels", "/casts", "/rounds", "/rounds/new", "/curing", "/pours/sheets", "/pours/sheets/new", "/pours/sheets/left", "/settled"}
 
 // Every page, in both dresses, has no finding of axe-core and nothing that
 // sticks out at any width.

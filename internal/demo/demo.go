@@ -19,6 +19,10 @@
 // Wax. A wick burns 4 to 9 g/h by its rung, a tenth less where two share a pool. The candle is weighed whole, and is
 // spent when about 13 mm of wax is left.
 //
+// Tops. The day after a pour its candles are looked at, by the rules that stand
+// beside them in this package: hotter pours sink and frost more, cooler ones
+// are rougher; the second wax frosts less; 10 % of oil sweats.
+//
 // Noses. A candle with 8 % of oil smells as 3.1 of 5 lit and 2.3 unlit, more or
 // less with the 0.6th power of its load, and lit also with its pool; candles
 // stray by 0.4, noses by 0.45, sniffs by 0.55, and the sum is rounded. Three
@@ -59,7 +63,7 @@ type Season struct {
 
 // Event is one thing that was written down at one moment. Its record is a
 // journal.Settings, Wax, Fragrance, Vessel, Ladder, Wick, Pour, Candle, Burn,
-// Check, Smelling, Cup, Score, Mould or Cast, a Sitting, a Photo, a Withdrawal or a
+// Check, SetCheck, Smelling, Cup, Score, Mould or Cast, a Sitting, a Photo, a Withdrawal or a
 // journal.Verdict, which has no figures. IDs count within the season; a record whose
 // ID came before is a correction.
 type Event struct {
@@ -70,7 +74,7 @@ type Event struct {
 // Sitting opens a sitting that later burns refer to.
 type Sitting struct{ ID journal.ID }
 
-// Photo attaches a drawn picture to a candle or a check.
+// Photo attaches a drawn picture to a set check or a check.
 type Photo struct {
 	ID    journal.ID
 	Of    journal.Noun

@@ -26,6 +26,7 @@ type Writer interface {
 	SaveScore(*journal.Score) error
 	SavePhoto(*journal.Photo) error
 	CastWriter
+	SettingWriter
 	Withdraw(noun journal.Noun, id journal.ID, why string) error
 }
 
@@ -134,6 +135,8 @@ func (c *copying) one(w Writer, record any) error {
 		return w.Withdraw(r.Noun, c.id(r.Noun, r.ID), r.Why)
 	case Photo:
 		return c.photo(w, r)
+	case journal.SetCheck:
+		return c.set(w, r)
 	case journal.Burn:
 		r.Candle = c.id(journal.NounCandle, r.Candle)
 		r.Sitting = p(c.id(nounSitting, *r.Sitting))

@@ -32,6 +32,7 @@ type ledger struct {
 	drawn     map[string]demo.Photo // by the hash of the photo
 	byCandle  map[journal.ID][]journal.ID
 	byBurn    map[journal.ID][]journal.ID
+	sets      map[journal.ID]journal.SetCheck
 	last      journal.ID
 	corrected map[journal.Noun]int
 	withdrawn []journal.ID
@@ -47,7 +48,7 @@ func fill(t testing.TB, s demo.Season) *ledger {
 		ladders: map[journal.ID]journal.Ladder{}, wicks: map[journal.ID]journal.Wick{}, pours: map[journal.ID]journal.Pour{},
 		candles: map[journal.ID]journal.Candle{}, burns: map[journal.ID]journal.Burn{}, checks: map[journal.ID]journal.Check{},
 		smellings: map[journal.ID]journal.Smelling{}, cups: map[journal.ID]journal.Cup{}, scores: map[journal.ID]journal.Score{},
-		photos: map[journal.ID]journal.Photo{}, drawn: map[string]demo.Photo{},
+		sets: map[journal.ID]journal.SetCheck{}, photos: map[journal.ID]journal.Photo{}, drawn: map[string]demo.Photo{},
 		byCandle: map[journal.ID][]journal.ID{}, byBurn: map[journal.ID][]journal.ID{},
 	}
 	in := func(do func(demo.Writer) error) error { l.breaks++; return do(l) }
@@ -134,6 +135,14 @@ func (l *ledger) SaveCheck(c *journal.Check) error {
 	return err
 }
 
+func (l *ledger) SaveSetCheck(c *journal.SetCheck) error {
+	f := journal.SetCheckFacts{Now: l.now, Candle: l.candles[c.Candle], PouredAt: l.pours[l.candles[c.Candle].Pour].At}
+	for _, b := range l.log(l.candles[c.Candle]).Burns {
+		f.FirstLit = &b.Burn.LitAt
+	}
+	return put(l, journal.NounSetCheck, l.sets, c, &c.Meta, c.Validate(f))
+}
+
 // keep makes a hash up: the ledger has no pictures.
 func (l *ledger) keep(p demo.Photo, then func(hash string, width, height int) error) error {
 	hash := fmt.Sprintf("%064x", p.ID)
@@ -145,8 +154,8 @@ func (l *ledger) SavePhoto(p *journal.Photo) error {
 	var f journal.PhotoFacts
 	there := false
 	switch p.Of {
-	case journal.NounCandle:
-		_, there = l.candles[p.OfID]
+	case journal.NounSetCheck:
+		_, there = l.sets[p.OfID]
 	case journal.NounCheck:
 		_, there = l.checks[p.OfID]
 		f.Gone = there && l.checks[p.OfID].Gone != nil

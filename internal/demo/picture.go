@@ -16,14 +16,10 @@ const (
 	photoHigh = 600
 )
 
-// setFor is how long after the pour the set candle is photographed.
-const setFor = 20 * time.Hour
-
-// shootSet photographs a candle on the day after its pour, if the plan says so.
-func (s *studio) shootSet(c *lifeline, poured time.Time) {
+// shootSet photographs a candle as a set check found it, if the plan says so.
+func (s *studio) shootSet(k journal.SetCheck, c *lifeline) {
 	if slices.Contains(c.pictured, asSet) {
-		s.shot(Photo{Of: journal.NounCandle, OfID: c.record.ID}, poured.Add(setFor), c,
-			func(*rand.Rand) sketch.Scene { return c.still(0, "north bench") })
+		s.shot(Photo{Of: journal.NounSetCheck, OfID: k.ID}, k.At, c, func(*rand.Rand) sketch.Scene { return c.whole() })
 	}
 }
 

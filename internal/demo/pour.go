@@ -69,7 +69,6 @@ func (s *studio) pourRound(r round, at time.Time) {
 			}
 		}
 		s.write(pour.At.Add(writeUp), c.record)
-		s.shootSet(c, pour.At)
 		s.candles = append(s.candles, c)
 	}
 }

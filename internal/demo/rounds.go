@@ -63,6 +63,7 @@ type plan struct {
 	verdicts []judged
 	asked    []asked
 	casts    bool // some pours fill a mould too
+	settled  bool // somebody looks at the tops a day after a pour
 }
 
 // Sittings that go on now, by the marks in round.litNow.
@@ -73,7 +74,7 @@ const (
 
 // seasonPlan is the season's list of rounds, oldest first.
 func seasonPlan() plan {
-	return plan{days: 152, casts: true, bench: 8, keenness: 0.62, together: 12 * time.Hour, verdicts: seasonVerdicts(), asked: []asked{whichRung, rainRung}, rounds: []round{
+	return plan{days: 152, casts: true, settled: true, bench: 8, keenness: 0.62, together: 12 * time.Hour, verdicts: seasonVerdicts(), asked: []asked{whichRung, rainRung}, rounds: []round{
 		{daysAgo: 150, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{2, 4, 6}, copies: 2, wicks: 1,
 			mishaps: []mishap{{rung: 2, burn: 3, what: drowns}}, pictured: []pictured{{0, 1}, {0, 10}}},
 		{daysAgo: 133, wax: meadow, fragrance: fig, load: 0.08, vessel: pebble, ladder: larkspur, rungs: []int{4, 5, 6, 7}, copies: 2, wicks: 1,

@@ -25,6 +25,7 @@ type studio struct {
 	scores  journal.ID
 	photos  journal.ID
 	casts   journal.ID
+	sets    journal.ID
 }
 
 // Streams keep the luck of one thing apart from that of another, so that a
@@ -61,6 +62,7 @@ func (s *studio) live() Season {
 	s.lightNow()
 	s.smellAll()
 	s.castSome()
+	s.settleAll()
 	sort.SliceStable(s.events, func(i, j int) bool { return s.events[i].At.Before(s.events[j].At) })
 	return Season{Events: s.events, Together: s.plan.together}
 }

@@ -34,6 +34,7 @@ var rules = map[string]rule{
 	"internal/guide":          {may: []string{"internal/quantity", "internal/journal"}, never: append(web, "os")},
 	"internal/safety":         {may: []string{"internal/quantity", "internal/journal", "internal/guide", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
 	"internal/life":           {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/meltpool"}, never: append(web, "os")},
+	"internal/settle":         {may: []string{"internal/journal", "internal/quantity", "internal/stats", "internal/safety"}, never: append(web, "os")},
 	"internal/standings":      {may: []string{"internal/guide", "internal/journal", "internal/stats", "internal/quantity", "internal/meltpool", "internal/safety", "internal/standings/tree"}, never: append(web, "os")},
 	"internal/standings/tree": {may: []string{"internal/stats", "internal/quantity", "internal/meltpool", "internal/grid"}, never: append(web, "os", "time")},
 	"internal/cast":           {may: []string{"internal/journal", "internal/stats"}, never: append(web, "os", "time")},

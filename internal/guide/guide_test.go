@@ -99,6 +99,19 @@ func TestLoadIsComparedOnTheGuidancesBasis(t *testing.T) {
 	}
 }
 
+// 63 g in 700 g is 9 % of the wax (arithmetic).
+func TestLoadAsWeighedWhereNoneIsWritten(t *testing.T) {
+	t.Parallel()
+	p := journal.Pour{WaxMass: ptr[quantity.Grams](700), OilMass: ptr[quantity.Grams](63), LoadBasis: journal.OfWax}
+	if got := guide.Of(p, soyWax(), &journal.Fragrance{}).Load; !got.Weighed || got.Side != guide.Inside || !near(*got.Value, 0.09, 1e-12) {
+		t.Errorf("as weighed: %+v", got)
+	}
+	p.Load = ptr[quantity.Fraction](0.11)
+	if got := guide.Of(p, soyWax(), &journal.Fragrance{}).Load; got.Weighed || got.Side != guide.Above {
+		t.Errorf("what was written comes first: %+v", got)
+	}
+}
+
 // 8 % of the wax is 7.4074 % of the total; 6, 8 and 10 % of the total are
 // 6.3830, 8.6957 and 11.1111 % of the wax (arithmetic: A = B/(1 − B)).
 func TestWhichMaximumBinds(t *testing.T) {

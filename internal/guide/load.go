@@ -9,11 +9,23 @@ import (
 // wax's guidance counts.
 type Load struct {
 	Compared[quantity.Fraction]
-	Basis journal.Basis
+	Basis   journal.Basis
+	Weighed bool // no load was written: it is what was weighed in
 }
 
 func loadOf(p journal.Pour, w journal.Wax) Load {
-	return Load{compared(p.LoadOn(basisOf(w.LoadBasis)), w.Load), basisOf(w.LoadBasis)}
+	b := basisOf(w.LoadBasis)
+	load := LoadIn(p, b)
+	return Load{compared(load, w.Load), b, p.Load == nil && load != nil}
+}
+
+// LoadIn is the fragrance load of a pour as a share of the basis: as it was
+// written, or else as it was weighed in; nil where neither is known.
+func LoadIn(p journal.Pour, b journal.Basis) *quantity.Fraction {
+	if load := p.LoadOn(b); load != nil {
+		return load
+	}
+	return p.LoadWeighed(b)
 }
 
 // basisOf is a basis, the wax where none was stated.
@@ -51,7 +63,7 @@ type Maximum struct {
 // the load was recorded on.
 func MostOf(p journal.Pour, w journal.Wax, f journal.Fragrance) Maximum {
 	m := Most(w, f, basisOf(p.LoadBasis))
-	m.Compared = compared(p.LoadOn(m.Basis), m.Guide)
+	m.Compared = compared(LoadIn(p, m.Basis), m.Guide)
 	return m
 }
 

@@ -32,7 +32,8 @@ type BurnLog struct {
 // order of their number, withdrawn records included.
 type CandleLog struct {
 	Made
-	Burns []BurnLog
+	Burns     []BurnLog
+	SetChecks []SetCheck // in order of time
 }
 
 // CountedBurns are the burns that were not withdrawn, in order of lighting.
@@ -68,6 +69,7 @@ type Life struct {
 	Lit      bool
 	LastOut  *time.Time
 	Spent    bool
+	SetSeen  *time.Time // the last set check that counts; nil where there is none
 }
 
 // Life gathers what the candle's state is derived from.
@@ -83,6 +85,9 @@ func (l CandleLog) Life() Life {
 		if o := b.Burn.OutAt; o != nil && (f.LastOut == nil || o.After(*f.LastOut)) {
 			f.LastOut = o
 		}
+	}
+	if cs := l.CountedSetChecks(); len(cs) > 0 {
+		f.SetSeen = &cs[len(cs)-1].At
 	}
 	return f
 }

@@ -97,7 +97,8 @@ type SetCheckFacts struct {
 	Now      time.Time
 	Candle   Candle
 	PouredAt time.Time
-	Gone     bool // the candle or its pour was withdrawn
+	FirstLit *time.Time // by a burn that counts; nil while it was never lit
+	Gone     bool       // the candle or its pour was withdrawn
 }
 
 // Validate holds the rules of a set check.
@@ -106,16 +107,28 @@ func (s SetCheck) Validate(f SetCheckFacts) error {
 	ps.addIf(s.ID == 0 && f.Gone, "", f.Candle.Code()+" was withdrawn.")
 	ps.addIf(s.At.Before(f.PouredAt), "at", "It was poured only after that.")
 	ps.addIf(s.At.After(f.Now.Add(clockSlack)), "at", "This lies in the future.")
+	ps.addIf(f.FirstLit != nil && s.At.After(*f.FirstLit), "at", "It was lit before that. A set check is a look at a candle that was never lit.")
 	ps.addIf(s.Top != "" && !oneOf(s.Top, Tops), "top", "Choose the top from the list.")
 	ps.addIf(s.Dip != nil && s.Top != TopDip, "dip", "Only a dip has a depth.")
 	ps.addIf(!within(s.Dip, 0, 100), "dip", "Between 0 and 100 mm (4 in).")
-	for field, a := range map[string]Amount{"sink_hole": s.SinkHole, "cracks": s.Cracks, "frosting": s.Frosting, "sweating": s.Sweating} {
-		ps.addIf(a != "" && !oneOf(a, Amounts), field, "Choose from the list.")
+	for _, x := range s.graded() {
+		ps.addIf(x.amount != "" && !oneOf(x.amount, Amounts), x.field, "Choose from the list.")
 	}
 	ps.addIf(!within(s.Stuck, 0, 1), "stuck", "Between 0 and 100 %.")
 	ps.addIf(s.ColdThrow != nil && (*s.ColdThrow < LeastThrow || *s.ColdThrow > MostThrow), "cold_throw", "Choose a whole number from 0 to 5.")
 	ps.addIf(s.blank(), "top", "Nothing was noted yet.")
 	return ps.err()
+}
+
+// graded lists what is graded by amount, by the names of its fields.
+func (s SetCheck) graded() []struct {
+	field  string
+	amount Amount
+} {
+	return []struct {
+		field  string
+		amount Amount
+	}{{"sink_hole", s.SinkHole}, {"cracks", s.Cracks}, {"frosting", s.Frosting}, {"sweating", s.Sweating}}
 }
 
 func (s SetCheck) blank() bool {

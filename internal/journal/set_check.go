@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"time"
 
 	"rimward/internal/quantity"
@@ -49,4 +50,47 @@ type SetCheck struct {
 	Stuck     *quantity.Fraction    `json:"stuck,omitempty"`      // share of the wall that the wax adheres to
 	ColdThrow *int                  `json:"cold_throw,omitempty"` // 0 none to 5 very strong
 	Note      string                `json:"note,omitempty"`
+}
+
+// SetsBy is when a candle poured at a moment is set.
+func SetsBy(poured time.Time) time.Time { return poured.Add(SetsAfter) }
+
+// Early reports whether a set check was made before the candle was set: what
+// it saw may still change.
+func (s SetCheck) Early(poured time.Time) bool { return s.At.Before(SetsBy(poured)) }
+
+// SetLooked reports whether the candle was looked at after it had set.
+func (f Life) SetLooked() bool {
+	return f.SetSeen != nil && !f.SetSeen.Before(SetsBy(f.PouredAt))
+}
+
+// CountedSetChecks are the set checks that were not withdrawn, in order of
+// time.
+func (l CandleLog) CountedSetChecks() []SetCheck {
+	cs := slices.DeleteFunc(slices.Clone(l.SetChecks), func(c SetCheck) bool { return c.IsGone() })
+	slices.SortStableFunc(cs, func(a, b SetCheck) int { return a.At.Compare(b.At) })
+	return cs
+}
+
+// WallSeen reports whether the wall can be looked at through the vessel, so
+// that wet spots would show.
+func (v Vessel) WallSeen() bool { return v.Material == "glass" }
+
+// AsItShouldBe fills in what was left open with what is wanted: a smooth top,
+// none of any fault, and the wax stuck to the wall all round where the wall can
+// be seen. The cold throw is left open.
+func (s SetCheck) AsItShouldBe(wallSeen bool) SetCheck {
+	if s.Top == "" {
+		s.Top = TopSmooth
+	}
+	for _, a := range []*Amount{&s.SinkHole, &s.Cracks, &s.Frosting, &s.Sweating} {
+		if *a == "" {
+			*a = AmountNone
+		}
+	}
+	if s.Stuck == nil && wallSeen {
+		all := quantity.Fraction(1)
+		s.Stuck = &all
+	}
+	return s
 }

@@ -16,13 +16,15 @@ type VerdictFigures struct {
 	At       time.Time `json:"at"`       // when it was worked out
 	Revision int64     `json:"revision"` // of the journal it was worked out from
 
-	Candles  []ID `json:"candles"`   // that were looked at
-	Telling  int  `json:"telling"`   // candles with a burn that tells the width
-	Burns    int  `json:"burns"`     // that tell the width
-	AllBurns int  `json:"all_burns"` // that were looked at
-	Ended    int  `json:"ended"`     // candles burned to the end
-	Enough   bool `json:"enough"`    // there are widths at all; without it they are nothing
-	AtLeast  bool `json:"at_least"`  // no reading was short of the wall: only the lower ends are known
+	Candles  []ID `json:"candles"`           // that were looked at
+	Telling  int  `json:"telling"`           // candles with a burn that tells the width
+	Burns    int  `json:"burns"`             // that tell the width
+	AllBurns int  `json:"all_burns"`         // that were looked at
+	Ended    int  `json:"ended"`             // candles burned to the end
+	Set      int  `json:"set,omitempty"`     // candles looked at a full day after the pour
+	Sweated  int  `json:"sweated,omitempty"` // candles that sweated before they were lit
+	Enough   bool `json:"enough"`            // there are widths at all; without it they are nothing
+	AtLeast  bool `json:"at_least"`          // no reading was short of the wall: only the lower ends are known
 
 	Wall      quantity.Millimetres `json:"wall"`
 	Target    quantity.Hours       `json:"target"`

@@ -27,9 +27,22 @@ func line(pour int, letter string, poured time.Time, cure float64) journal.Candl
 	return journal.CandleLine{Candle: candle(pour, letter), Life: journal.Life{PouredAt: poured, CureDays: cure}}
 }
 
+// lookedAt is line for a candle that somebody looked at when it was set.
+func lookedAt(pour int, letter string, poured time.Time, cure float64) journal.CandleLine {
+	l := line(pour, letter, poured, cure)
+	l.Life.SetSeen = ptr(poured.Add(day))
+	return l
+}
+
 // out makes it a candle that went out at some time after its burns.
 func out(l journal.CandleLine, burns int, last time.Time) journal.CandleLine {
 	l.Life.Burns, l.Life.LastOut = burns, &last
+	return l
+}
+
+// seenAt is a candle that somebody looked at at a moment.
+func seenAt(l journal.CandleLine, at time.Time) journal.CandleLine {
+	l.Life.SetSeen = &at
 	return l
 }
 
@@ -74,10 +87,10 @@ func TestBenchItems(t *testing.T) {
 		{"nothing", nil, nil, []row{}, []row{}},
 		{"spent and withdrawn candles ask for nothing", []journal.CandleLine{spent, gone}, nil, []row{}, []row{}},
 		{"cured and never burned, by pour",
-			[]journal.CandleLine{line(4, "B", ago(20*day), 14), line(4, "A", ago(20*day), 14), line(3, "A", ago(30*day), 14)}, nil,
+			[]journal.CandleLine{lookedAt(4, "B", ago(20*day), 14), lookedAt(4, "A", ago(20*day), 14), lookedAt(3, "A", ago(30*day), 14)}, nil,
 			[]row{{plan.LightFirst, 3, "A", ago(16 * day)}, {plan.LightFirst, 4, "AB", ago(6 * day)}}, []row{}},
 		{"curing, by date",
-			[]journal.CandleLine{line(6, "A", ago(3*day), 14), line(5, "A", ago(5*day), 14), line(5, "B", ago(5*day), 14)}, nil,
+			[]journal.CandleLine{lookedAt(6, "A", ago(3*day), 14), lookedAt(5, "A", ago(5*day), 14), lookedAt(5, "B", ago(5*day), 14)}, nil,
 			[]row{}, []row{{plan.LightFirst, 5, "AB", now.Add(9 * day)}, {plan.LightFirst, 6, "A", now.Add(11 * day)}}},
 		{"the tops a day after the pour",
 			[]journal.CandleLine{line(7, "A", ago(day), 2)}, nil,
@@ -85,9 +98,19 @@ func TestBenchItems(t *testing.T) {
 		{"still setting",
 			[]journal.CandleLine{line(7, "A", ago(23*time.Hour), 2)}, nil,
 			[]row{}, []row{{plan.LookAtTops, 7, "A", now.Add(time.Hour)}, {plan.LightFirst, 7, "A", now.Add(25 * time.Hour)}}},
-		{"two days after the pour the tops are no longer asked for",
-			[]journal.CandleLine{line(7, "A", ago(2*day), 1)}, nil,
-			[]row{{plan.LightFirst, 7, "A", ago(day)}}, []row{}},
+		{"the tops are asked for until somebody looked at every candle",
+			[]journal.CandleLine{line(7, "A", ago(6*day), 1), lookedAt(7, "B", ago(6*day), 1)}, nil,
+			[]row{{plan.LookAtTops, 7, "A", ago(5 * day)}, {plan.LightFirst, 7, "AB", ago(5 * day)}}, []row{}},
+		{"a look before a full day is none",
+			[]journal.CandleLine{seenAt(line(7, "A", ago(2*day), 30), ago(day).Add(-time.Second)), seenAt(line(8, "A", ago(2*day), 30), ago(day))}, nil,
+			[]row{{plan.LookAtTops, 7, "A", ago(day)}}, []row{{plan.LightFirst, 7, "A", now.Add(28 * day)}, {plan.LightFirst, 8, "A", now.Add(28 * day)}}},
+		{"until it is lit",
+			[]journal.CandleLine{out(line(7, "A", ago(3*day), 0), 1, ago(time.Hour))}, nil,
+			[]row{{plan.LightAgain, 7, "A", now}}, []row{}},
+		{"pours set for over a week are gathered, oldest first",
+			[]journal.CandleLine{line(4, "A", ago(8*day).Add(-time.Second), 60), line(3, "B", ago(20*day), 60), line(3, "A", ago(20*day), 60), line(5, "A", ago(8*day), 60)}, nil,
+			[]row{{plan.LookAtTops, 3, "ABA", ago(19 * day)}, {plan.LookAtTops, 5, "A", ago(7 * day)}},
+			[]row{{plan.LightFirst, 3, "AB", now.Add(40 * day)}, {plan.LightFirst, 4, "A", now.Add(52*day - time.Second)}, {plan.LightFirst, 5, "A", now.Add(52 * day)}}},
 		{"rested an hour, and not yet",
 			[]journal.CandleLine{out(line(2, "A", ago(60*day), 0), 1, ago(time.Hour)), out(line(2, "B", ago(60*day), 0), 1, ago(59*time.Minute)), out(line(2, "C", ago(60*day), 0), 1, ago(5*time.Hour))}, nil,
 			[]row{{plan.LightAgain, 2, "AC", ago(4 * time.Hour)}}, []row{{plan.LightAgain, 2, "B", now.Add(time.Minute)}}},
@@ -101,12 +124,12 @@ func TestBenchItems(t *testing.T) {
 			[]journal.BurnLine{cold(2, "A", 4, ago(3*time.Hour)), cold(2, "A", 3, ago(day))},
 			[]row{{plan.Weigh, 2, "A", ago(time.Hour)}}, []row{}},
 		{"kinds in their order",
-			[]journal.CandleLine{out(line(1, "A", ago(60*day), 0), 1, ago(5*day)), line(2, "A", ago(50*day), 14), line(9, "A", ago(30*time.Hour), 14)},
+			[]journal.CandleLine{out(line(1, "A", ago(60*day), 0), 1, ago(5*day)), lookedAt(2, "A", ago(50*day), 14), line(9, "A", ago(30*time.Hour), 14)},
 			[]journal.BurnLine{cold(1, "B", 1, ago(3*time.Hour))},
 			[]row{{plan.Weigh, 1, "B", ago(time.Hour)}, {plan.LookAtTops, 9, "A", ago(6 * time.Hour)}, {plan.LightFirst, 2, "A", ago(36 * day)}, {plan.LightAgain, 1, "A", ago(5*day - time.Hour)}},
 			[]row{{plan.LightFirst, 9, "A", ago(30 * time.Hour).Add(14 * day)}}},
 		{"many letters stay in the order of the codes",
-			[]journal.CandleLine{line(3, "Z", ago(30*day), 1), {Candle: journal.Candle{Pour: 3, PourNumber: 3, Letter: "AA"}, Life: journal.Life{PouredAt: ago(30 * day)}}, line(3, "B", ago(30*day), 1)}, nil,
+			[]journal.CandleLine{lookedAt(3, "Z", ago(30*day), 1), {Candle: journal.Candle{Pour: 3, PourNumber: 3, Letter: "AA"}, Life: journal.Life{PouredAt: ago(30 * day), SetSeen: ptr(ago(29 * day))}}, lookedAt(3, "B", ago(30*day), 1)}, nil,
 			[]row{{plan.LightFirst, 3, "BZAA", ago(29 * day)}}, []row{}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -184,5 +207,17 @@ func TestLitCandlesAreNotWeighed(t *testing.T) {
 	b := plan.Bench(now, []journal.CandleLog{burning(2, "A", time.Hour)}, nil, []journal.BurnLine{cold(2, "A", 1, ago(5*time.Hour))})
 	if len(b.Due) != 0 || len(b.Coming) != 0 {
 		t.Errorf("%+v %+v", b.Due, b.Coming)
+	}
+}
+
+func TestGatheredPoursLeadToTheOldest(t *testing.T) {
+	t.Parallel()
+	due := plan.Bench(now, nil, []journal.CandleLine{line(4, "A", ago(30*day), 60), line(3, "B", ago(40*day), 60), line(3, "A", ago(40*day), 60)}, nil).Due
+	if len(due) != 1 || due[0].Pour != 3 || len(due[0].Pours) != 2 || due[0].Pours[1].PourNumber != 4 || len(due[0].Lines) != 3 {
+		t.Errorf("%+v", due)
+	}
+	one := plan.Bench(now, nil, []journal.CandleLine{line(4, "A", ago(30*day), 60)}, nil).Due
+	if len(one) != 1 || one[0].Pours != nil {
+		t.Errorf("one old pour is not gathered: %+v", one)
 	}
 }

@@ -13,7 +13,7 @@ type Kind string
 // What an item can ask for.
 const (
 	Weigh      Kind = "weigh"            // cold burns without their mass after
-	LookAtTops Kind = "look at the tops" // a pour that is a day old
+	LookAtTops Kind = "look at the tops" // a pour that is set and was not looked at since
 	TakeOut    Kind = "take out"         // pieces that are a day in the mould
 	LightFirst Kind = "light first"      // set and cured, never burned
 	LightAgain Kind = "light again"      // rested since the last burn
@@ -30,6 +30,7 @@ type Item struct {
 	PourNumber int
 	Candles    []journal.Candle     // in the order of their codes
 	Lines      []journal.CandleLine // the same candles as a list shows them; nil for Weigh
+	Pours      []journal.Candle     // one of each pour, oldest first, where several are gathered; nil for one pour
 	Burns      []journal.Burn       // to weigh after, in the order of Candles; nil but for Weigh
 	Cast       *journal.CastLine    // to take out of its mould; nil but for TakeOut
 	At         time.Time            // when it falls due, or fell due, for the first of them
@@ -40,9 +41,6 @@ const (
 	// solidAfter is how long a candle rests before it is solid enough to be
 	// moved to the scale (common practice, no source).
 	solidAfter = 2 * time.Hour
-	// topsUntil is how old a pour may be before looking at its tops is no
-	// longer asked for.
-	topsUntil = 48 * time.Hour
 )
 
 // wish is what a single candle asks for, before wishes are grouped.
@@ -63,7 +61,7 @@ func (p Pace) items(now time.Time, lit []journal.CandleLog, waiting []journal.Ca
 	}
 	ws = append(ws, weighings(lit, waiting, cold)...)
 	slices.SortStableFunc(ws, func(a, b wish) int { return compareCandles(a.candle, b.candle) })
-	return grouped(ws, now)
+	return gathered(grouped(ws, now), now)
 }
 
 // wishesOf is what a candle that does not burn asks for.
@@ -73,9 +71,7 @@ func (p Pace) wishesOf(l *journal.CandleLine, now time.Time) []wish {
 	if state == journal.Withdrew || state == journal.IsSpent || state == journal.LitNow {
 		return nil
 	}
-	if now.Before(l.Life.PouredAt.Add(topsUntil)) {
-		ws = append(ws, wish{kind: LookAtTops, candle: l.Candle, line: l, at: l.Life.PouredAt.Add(journal.SetsAfter)})
-	}
+	ws = append(ws, topsWish(l)...)
 	switch {
 	case state != journal.Resting:
 		ws = append(ws, wish{kind: LightFirst, candle: l.Candle, line: l, at: l.Life.ReadyAt()})

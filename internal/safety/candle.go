@@ -10,7 +10,7 @@ import (
 )
 
 // OfCandle reads a candle's burns together: the rests between them, the mean
-// after-smoke, and what came again. Records that were withdrawn do not count.
+// after-smoke, what came again, and whether it sweated before the first. Records that were withdrawn do not count.
 func OfCandle(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	burns := l.CountedBurns()
 	var fs []Finding
@@ -23,6 +23,9 @@ func OfCandle(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 		if f := rule(burns, l.Made, lim, u); f != nil {
 			fs = append(fs, *f)
 		}
+	}
+	if f := sweatedAsSet(l); f != nil {
+		fs = append(fs, *f)
 	}
 	for i := range fs {
 		fs[i].Candle, fs[i].CandleID = l.Candle.Code(), l.Candle.ID

@@ -14,8 +14,8 @@ import (
 // The heaviest level comes first, and within a level the earliest.
 func Everything(l journal.CandleLog, lim Limits, u quantity.Units) []Finding {
 	burns := l.CountedBurns()
-	fs := append(append(OfMaking(l.Made, u), All(l, lim, u)...), OfCure(l)...)
-	var own []Finding
+	fs := append(append(withSweat(OfMaking(l.Made, u), l), All(l, lim, u)...), OfCure(l)...)
+	own := ofSetting(l)
 	for i, b := range burns {
 		fs = append(fs, ofRecord(b, l.Made, lim, u)...)
 		if i > 0 {

@@ -177,6 +177,7 @@ func TestRecordsAtEachLimit(t *testing.T) {
 		{"a second one may not", guided(nil, nil, short), []string{"note: not full in time"}},
 		{"set and cured", guided(func(l *journal.CandleLog) { l.Pour.At = lit.AddDate(0, 0, -7) }, nil), []string{}},
 		{"lit a minute early", guided(func(l *journal.CandleLog) { l.Pour.At = lit.AddDate(0, 0, -7).Add(time.Minute) }, nil), []string{"note: burned before it was cured"}},
+		{"two burns early", guided(func(l *journal.CandleLog) { l.Pour.At = lit.AddDate(0, 0, -5) }, nil, nil), []string{"note: burned before it was cured", "note: burned before it was cured"}},
 		{"a rest of 59 min", guided(rest(59), nil, nil), []string{"caution: short rest"}},
 		{"a rest of 60 min", guided(rest(60), nil, nil), []string{"note: rest shorter than advised"}},
 		{"a rest of 119 min", guided(rest(119), nil, nil), []string{"note: rest shorter than advised"}},

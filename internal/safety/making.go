@@ -30,13 +30,19 @@ const (
 	oilSupplier = "the fragrance supplier's figure, from the shelf"
 )
 
+// The names of the rules about the load, which a sweating candle strengthens.
+const (
+	overWaxRule = "load over the wax's maximum"
+	overOilRule = "load over the fragrance's maximum"
+)
+
 // loadOverWax: more oil than the wax is said to hold.
 func loadOverWax(m journal.Made, _ quantity.Units) *Finding {
 	f := overLoad(m, m.Wax.Load.High, m.Wax.LoadBasis)
 	if f == nil {
 		return nil
 	}
-	f.Rule, f.Source = "load over the wax's maximum", waxSupplier
+	f.Rule, f.Source = overWaxRule, waxSupplier
 	f.Text = loadText(f) + "the wax is said to take " + f.Limit.String() + ". A pool rich in oil catches fire more easily."
 	return f
 }
@@ -50,13 +56,13 @@ func loadOverOil(m journal.Made, _ quantity.Units) *Finding {
 	if f == nil {
 		return nil
 	}
-	f.Rule, f.Source = "load over the fragrance's maximum", oilSupplier
+	f.Rule, f.Source = overOilRule, oilSupplier
 	f.Text = loadText(f) + "the fragrance's supplier allows " + f.Limit.String() + " in candles."
 	return f
 }
 
 func overLoad(m journal.Made, most *quantity.Fraction, basis journal.Basis) *Finding {
-	load := m.Pour.LoadOn(basis)
+	load := guide.LoadIn(m.Pour, basis)
 	if load == nil || guide.Beside(load, journal.Range[quantity.Fraction]{High: most}).Side != guide.Above {
 		return nil
 	}

@@ -62,6 +62,9 @@ func (s *Server) showPour(w http.ResponseWriter, r *http.Request, v visit) error
 	if p.Casts, err = s.castPart(r.Context(), x, v); err != nil {
 		return err
 	}
+	if p.Setting, err = s.pourSetting(r, x, v); err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "pours"), page.Pour(p))
 }
 

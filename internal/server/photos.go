@@ -45,6 +45,8 @@ func (s *Server) subject(r *http.Request, of journal.Noun, id journal.ID) (page.
 			return page.PhotoSubject{}, err
 		}
 		return s.checkSubject(r, k)
+	case journal.NounSetCheck:
+		return s.setCheckSubject(r, id)
 	}
 	return page.PhotoSubject{}, journal.ErrNotFound
 }

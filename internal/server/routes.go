@@ -48,4 +48,5 @@ func (s *Server) routes(r chi.Router) {
 	s.castRoutes(r)
 	s.labelRoutes(r)
 	s.guideRoutes(r)
+	s.settingRoutes(r)
 }

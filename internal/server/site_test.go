@@ -101,7 +101,7 @@ var inline = regexp.MustCompile(`(?i)<script(?:\s[^>]*)?>[^<]|\sstyle="|<style|\
 // headers forbid both.
 func TestPagesAreStrict(t *testing.T) {
 	s := newCandleSite(t)
-	for _, path := range []string{"/", "/walk", "/light", "/snuff", "/weigh", "/shelf", "/shelf/waxes/new", "/candles", "/candles/1", "/candles/1/paper", "/standings", "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2", "/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere", "/candles/1/findings", "/standings/moved", "/verdicts"} {
+	for _, path := range []string{"/", "/walk", "/light", "/snuff", "/weigh", "/shelf", "/shelf/waxes/new", "/candles", "/candles/1", "/candles/1/paper", "/standings", "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2", "/settings", "/settings/limits", "/settings/beliefs", "/about", "/cautions", "/nowhere", "/candles/1/findings", "/standings/moved", "/verdicts", "/pours/1/tops", "/settled"} {
 		w := s.ask(path, nil)
 		body := strings.ReplaceAll(w.Body.String(), `xmlns="http://www.w3.org/2000/svg"`, "")
 		if found := inline.FindString(body); found != "" {

@@ -106,6 +106,8 @@ func (s *Server) thing(r *http.Request) (page.Withdrawable, error) {
 	case journal.NounRound:
 		x, err := s.store.Round(ctx, id)
 		return page.WithdrawableRound(x), err
+	case journal.NounSetCheck:
+		return s.withdrawableSetCheck(r, id)
 	case journal.NounVerdict:
 		return s.withdrawableVerdict(ctx, id)
 	case journal.NounPourSheet:

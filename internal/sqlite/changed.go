@@ -41,6 +41,7 @@ const changedCandles = `WITH c AS MATERIALIZED (SELECT DISTINCT noun, of_id FROM
 	SELECT of_id FROM c WHERE noun = 'candle'
 	UNION SELECT burn.candle_id FROM c CROSS JOIN burn ON burn.id = of_id WHERE noun = 'burn'
 	UNION SELECT burn.candle_id FROM c CROSS JOIN checks ON checks.id = of_id CROSS JOIN burn ON burn.id = checks.burn_id WHERE noun = 'check'
+	UNION SELECT set_check.candle_id FROM c CROSS JOIN set_check ON set_check.id = of_id WHERE noun = 'set check'
 	UNION SELECT candle.id FROM c CROSS JOIN candle ON candle.pour_id = of_id WHERE noun = 'pour'
 	UNION SELECT candle.id FROM c CROSS JOIN candle ON candle.vessel_id = of_id WHERE noun = 'vessel'
 	UNION SELECT candle.id FROM c CROSS JOIN candle ON candle.wick_id = of_id WHERE noun = 'wick'

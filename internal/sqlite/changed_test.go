@@ -26,7 +26,10 @@ func TestChanged(t *testing.T) {
 		want   []journal.ID
 		all    bool
 	}{
-		"a check":      {func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCheck, check.ID, "") }, ids("1-C"), false},
+		"a check": {func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCheck, check.ID, "") }, ids("1-C"), false},
+		"a set check": {func(tx *sqlite.Tx) error {
+			return tx.SaveSetCheck(&journal.SetCheck{Candle: s.candles["1-C"].ID, At: pour.At, Note: "dull"})
+		}, ids("1-C"), false},
 		"a burn":       {func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounBurn, s.burns["1-A/1"].ID, "") }, ids("1-A"), false},
 		"a candle":     {func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCandle, s.candles["1-B"].ID, "") }, ids("1-B"), false},
 		"a pour":       {func(tx *sqlite.Tx) error { x := pour; x.Note = "a cold morning"; return tx.SavePour(&x) }, ids("1-A", "1-B", "1-C"), false},

@@ -55,7 +55,7 @@ func (r reader) history(noun journal.Noun, id journal.ID) ([]journal.Change, err
 	return r.newestFirst(changes+"= ?", noun, id)
 }
 
-// CandleHistory lists the changes of a candle, its burns, its checks and the
+// CandleHistory lists the changes of a candle, its set checks, its burns, its checks and the
 // photos of all of these, newest first.
 func (s *Store) CandleHistory(ctx context.Context, candle journal.ID) ([]journal.Change, error) {
 	return view(ctx, s, func(r reader) ([]journal.Change, error) { return r.candleHistory(candle) })
@@ -63,9 +63,10 @@ func (s *Store) CandleHistory(ctx context.Context, candle journal.ID) ([]journal
 
 func (r reader) candleHistory(candle journal.ID) ([]journal.Change, error) {
 	ofBurns := "IN (SELECT id FROM burn WHERE candle_id = ?)"
+	ofSet := "IN (SELECT id FROM set_check WHERE candle_id = ?)"
 	ofChecks := "IN (SELECT checks.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id WHERE burn.candle_id = ?)"
-	return r.newestFirst(changes+"= ? UNION ALL "+changes+ofBurns+" UNION ALL "+changes+ofChecks+" UNION ALL "+changes+photosOfCandle,
-		journal.NounCandle, candle, journal.NounBurn, candle, journal.NounCheck, candle, journal.NounPhoto, candle, candle, candle)
+	return r.newestFirst(changes+"= ? UNION ALL "+changes+ofBurns+" UNION ALL "+changes+ofChecks+" UNION ALL "+changes+ofSet+" UNION ALL "+changes+photosOfCandle,
+		journal.NounCandle, candle, journal.NounBurn, candle, journal.NounCheck, candle, journal.NounSetCheck, candle, journal.NounPhoto, candle, candle, candle, candle)
 }
 
 // Revision is a number that rises with every change to the journal.

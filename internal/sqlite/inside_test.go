@@ -71,7 +71,7 @@ func fillInside(t *testing.T, s *Store) {
 			func() error { return tx.SaveMould(&journal.Mould{Name: "Shell", Cavities: 6, Detail: journal.Relief}) },
 			func() error { return tx.SaveCast(&journal.Cast{Pour: 1, Mould: 1, Pieces: 6, Out: new(insideNow)}) },
 			func() error {
-				return tx.SaveSetCheck(&journal.SetCheck{Candle: 1, At: insideNow, Top: journal.TopSmooth})
+				return tx.SaveSetCheck(&journal.SetCheck{Candle: 1, At: insideNow.AddDate(0, 0, -20), Top: journal.TopSmooth})
 			},
 			func() error {
 				return tx.SaveRound(oneCandle())

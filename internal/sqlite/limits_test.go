@@ -31,6 +31,9 @@ func TestTablesAndRulesAgree(t *testing.T) {
 	agree(t, casts, journal.Cast{Pieces: journal.MostPieces, Out: &out}, func(x journal.Cast) error {
 		return x.Validate(journal.CastFacts{Now: insideNow, Pour: journal.Pour{At: lit}})
 	})
+	agree(t, setChecks, journal.SetCheck{At: lit, Candle: 1, Top: journal.TopDip}, func(x journal.SetCheck) error {
+		return x.Validate(journal.SetCheckFacts{Now: insideNow, PouredAt: lit})
+	})
 	agree(t, checks, journal.Check{Full: true, At: lit, Burn: 1}, func(x journal.Check) error {
 		return x.Validate(journal.CheckFacts{Now: insideNow, Burn: journal.Burn{LitAt: lit}, Vessel: journal.Vessel{InnerWidth: 500}, Ruler: 100})
 	})

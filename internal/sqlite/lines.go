@@ -21,11 +21,15 @@ func (r reader) lines(list []journal.Candle, err error) ([]journal.CandleLine, e
 	if err != nil {
 		return nil, err
 	}
+	seen, err := r.setSeen(list)
+	if err != nil {
+		return nil, err
+	}
 	out := make([]journal.CandleLine, len(list))
 	for i, m := range made {
 		l := lives[m.Candle.ID]
 		l.life.Gone = m.Candle.IsGone() || m.Pour.IsGone()
-		l.life.PouredAt, l.life.CureDays = m.Pour.At, m.Wax.Cure()
+		l.life.PouredAt, l.life.CureDays, l.life.SetSeen = m.Pour.At, m.Wax.Cure(), seen[m.Candle.ID]
 		out[i] = journal.CandleLine{Candle: m.Candle, WaxName: m.Wax.Name, VesselName: m.Vessel.Name, WickName: m.WickName(),
 			Life: l.life, LitHours: l.hours, LastLit: l.lit}
 	}
@@ -51,6 +55,21 @@ func (r reader) lives(list []journal.Candle) (map[journal.ID]life, error) {
 	}, `SELECT candle_id, count(*), max(out_at IS NULL), max(ending = 'spent'), max(out_at), max(lit_at),
 			coalesce(sum((julianday(out_at) - julianday(lit_at)) * 24), 0)
 		FROM burn WHERE gone_at IS NULL AND candle_id IN (SELECT value FROM json_each(?)) GROUP BY candle_id`,
+		idList(idsOf(list, func(c journal.Candle) journal.ID { return c.ID })))
+	return out, err
+}
+
+// setSeen is when candles had their last set check that counts; those without
+// one are left out.
+func (r reader) setSeen(list []journal.Candle) (map[journal.ID]*time.Time, error) {
+	out := map[journal.ID]*time.Time{}
+	err := r.rows(func(rows *sql.Rows) error {
+		var id journal.ID
+		var at *time.Time
+		err := rows.Scan(&id, maybeMoment{&at})
+		out[id] = at
+		return err
+	}, `SELECT candle_id, max(at) FROM set_check WHERE gone_at IS NULL AND candle_id IN (SELECT value FROM json_each(?)) GROUP BY candle_id`,
 		idList(idsOf(list, func(c journal.Candle) journal.ID { return c.ID })))
 	return out, err
 }

@@ -58,10 +58,10 @@ func idsOf[T any](list []T, id func(T) journal.ID) []journal.ID {
 	return out
 }
 
-// logs reads candles with the burns that the condition picks and all checks of
-// those that the other picks.
-func (r reader) logs(list []journal.Candle, whichBurns, whichChecks string) ([]journal.CandleLog, error) {
-	made, err := r.made(list)
+// logs reads candles with the burns, the checks of those, and the set checks
+// that the conditions pick.
+func (r reader) logs(list []journal.Candle, whichBurns, whichChecks, whichSet string) ([]journal.CandleLog, error) {
+	out, err := r.unlit(list, whichSet)
 	if err != nil {
 		return nil, err
 	}
@@ -78,9 +78,8 @@ func (r reader) logs(list []journal.Candle, whichBurns, whichChecks string) ([]j
 	for _, b := range of {
 		byCandle[b.Candle] = append(byCandle[b.Candle], journal.BurnLog{Burn: b, Checks: seen[b.ID]})
 	}
-	out := make([]journal.CandleLog, len(list))
-	for i, m := range made {
-		out[i] = journal.CandleLog{Made: m, Burns: byCandle[m.Candle.ID]}
+	for i := range out {
+		out[i].Burns = byCandle[out[i].Candle.ID]
 	}
 	return out, nil
 }
@@ -107,7 +106,7 @@ func (r reader) candleLog(id journal.ID) (journal.CandleLog, error) {
 	if err != nil {
 		return journal.CandleLog{}, err
 	}
-	list, err := r.logs([]journal.Candle{c}, "", "")
+	list, err := r.logs([]journal.Candle{c}, "", "", "")
 	if err != nil {
 		return journal.CandleLog{}, fmt.Errorf("read candle %d: %w", id, err)
 	}
@@ -127,7 +126,7 @@ func (r reader) litLogs() ([]journal.CandleLog, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r.logs(list, " AND out_at IS NULL AND gone_at IS NULL", "")
+	return r.logs(list, " AND out_at IS NULL AND gone_at IS NULL", "", "")
 }
 
 const counts = " AND gone_at IS NULL"
@@ -155,5 +154,5 @@ func (r reader) logsThatCount(and string, args ...any) ([]journal.CandleLog, err
 	if err != nil {
 		return nil, err
 	}
-	return r.logs(list, counts, counts)
+	return r.logs(list, counts, counts, counts)
 }

@@ -25,11 +25,12 @@ var photos = kind[journal.Photo]{
 // with what it belongs to and the columns that tell whether any of it was
 // withdrawn.
 var photographed = map[journal.Noun]struct{ table, within, gone string }{
-	journal.NounPour:   {"pour", "", "pour.gone_at"},
-	journal.NounCandle: {"candle", ofPour, "candle.gone_at, pour.gone_at"},
-	journal.NounBurn:   {"burn", ofCandle + ofPour, "burn.gone_at, candle.gone_at, pour.gone_at"},
-	journal.NounCast:   {"pour_cast", " JOIN pour ON pour.id = pour_cast.pour_id", "pour_cast.gone_at, pour.gone_at"},
-	journal.NounCheck:  {"checks", ofBurn + ofCandle + ofPour, "checks.gone_at, burn.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounPour:     {"pour", "", "pour.gone_at"},
+	journal.NounCandle:   {"candle", ofPour, "candle.gone_at, pour.gone_at"},
+	journal.NounBurn:     {"burn", ofCandle + ofPour, "burn.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounSetCheck: {"set_check", " JOIN candle ON candle.id = set_check.candle_id" + ofPour, "set_check.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounCheck:    {"checks", ofBurn + ofCandle + ofPour, "checks.gone_at, burn.gone_at, candle.gone_at, pour.gone_at"},
+	journal.NounCast:     {"pour_cast", " JOIN pour ON pour.id = pour_cast.pour_id", "pour_cast.gone_at, pour.gone_at"},
 }
 
 const (
@@ -110,8 +111,8 @@ func (r reader) photosOf(noun journal.Noun, ids []journal.ID) ([]journal.Photo, 
 	return all(r, photos, "WHERE of_noun = ? AND of_id IN (SELECT value FROM json_each(?)) AND photo.gone_at IS NULL ORDER BY photo.at, photo.id", noun, idList(ids))
 }
 
-// CandlePhotos lists the photos of a candle, of its burns and of its checks
-// that were not withdrawn, in order of time: a check's photo stands at the
+// CandlePhotos lists the photos of a candle, of its set checks, of its burns
+// and of its checks that were not withdrawn, in order of time: a check's photo stands at the
 // moment of the check, a burn's where it was lit, the candle's own where they
 // were attached. Photos of burns and checks that were withdrawn are left out.
 func (s *Store) CandlePhotos(ctx context.Context, candle journal.ID) ([]journal.Photo, error) {
@@ -126,15 +127,18 @@ func (r reader) candlePhotos(candle journal.ID) ([]journal.Photo, error) {
 		UNION ALL SELECT p.id, checks.at FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
 			CROSS JOIN photo AS p ON p.of_noun = 'check' AND p.of_id = checks.id
 			WHERE burn.candle_id = ? AND burn.gone_at IS NULL AND checks.gone_at IS NULL
-		) ON shown = photo.id WHERE photo.gone_at IS NULL ORDER BY seen, photo.id`, candle, candle, candle)
+		UNION ALL SELECT p.id, set_check.at FROM set_check CROSS JOIN photo AS p ON p.of_noun = 'set check' AND p.of_id = set_check.id
+			WHERE set_check.candle_id = ? AND set_check.gone_at IS NULL
+		) ON shown = photo.id WHERE photo.gone_at IS NULL ORDER BY seen, photo.id`, candle, candle, candle, candle)
 }
 
 // photosOfCandle selects the ids of all photos of one candle, withdrawn ones
-// too, from its id given three times.
+// too, from its id given four times.
 const photosOfCandle = `IN (SELECT id FROM photo WHERE of_noun = 'candle' AND of_id = ?
 	UNION ALL SELECT photo.id FROM burn CROSS JOIN photo ON photo.of_noun = 'burn' AND photo.of_id = burn.id WHERE burn.candle_id = ?
 	UNION ALL SELECT photo.id FROM burn CROSS JOIN checks ON checks.burn_id = burn.id
-		CROSS JOIN photo ON photo.of_noun = 'check' AND photo.of_id = checks.id WHERE burn.candle_id = ?)`
+		CROSS JOIN photo ON photo.of_noun = 'check' AND photo.of_id = checks.id WHERE burn.candle_id = ?
+	UNION ALL SELECT photo.id FROM set_check CROSS JOIN photo ON photo.of_noun = 'set check' AND photo.of_id = set_check.id WHERE set_check.candle_id = ?)`
 
 // PhotoHashes lists the hashes of all photos that the journal at a path names,
 // withdrawn ones too, each once: what a copy must hold. It reads journals of

@@ -42,7 +42,7 @@ func (p *planner) QueryContext(ctx context.Context, query string, args ...any) (
 // wholeScan finds a step that reads all of burn, checks or history. Indexes of
 // a few rows at any time may be read whole: the burns that are open, and those
 // that wait for the scale.
-var wholeScan = regexp.MustCompile(`SCAN (burn|checks|history|photo|p)\b(?:(?: USING)?(?: COVERING)? INDEX (\w+))?`)
+var wholeScan = regexp.MustCompile(`SCAN (burn|checks|set_check|history|photo|p)\b(?:(?: USING)?(?: COVERING)? INDEX (\w+))?`)
 
 func scansWhole(plan string) bool {
 	for _, m := range wholeScan.FindAllStringSubmatch(strings.Replace(plan, "USING COVERING INDEX", "INDEX", -1), -1) {
@@ -82,6 +82,7 @@ func TestNoReadGoesThroughAllBurnsOrChecks(t *testing.T) {
 		"history":        func() error { _, err := r.history(journal.NounBurn, 1); return err },
 		"candle history": func() error { _, err := r.candleHistory(1); return err },
 		"pour":           func() error { _, err := r.pourLines([]journal.Pour{{Meta: journal.Meta{ID: 1}, Wax: 1}}); return err },
+		"setting":        func() error { _, err := r.settingLogs(1); return err },
 	} {
 		t.Run(name, func(t *testing.T) {
 			p.plans = nil

@@ -101,7 +101,7 @@ func (r reader) brokenRules() []string {
 	if err != nil {
 		return sentence(err)
 	}
-	logs, err := r.logs(list, counts, counts)
+	logs, err := r.logs(list, counts, counts, counts)
 	if err != nil {
 		return sentence(err)
 	}

@@ -29,6 +29,7 @@ const (
 	KeyTip      = "tip_test"
 	KeyBase     = "base_check"
 	KeyLabel    = "label"
+	KeySet      = "set_checks"
 )
 
 // Item is one thing that is wanted before accepting.
@@ -80,6 +81,7 @@ func measured(f journal.VerdictFigures) []Item {
 		{Key: KeyHard, Name: "no hard finding", Done: len(f.Hard) == 0, Bars: true, Has: count(len(f.Hard), "hard finding", "hard findings"), Source: "the limits in the settings"},
 		{Key: KeyOnTarget, Name: "more likely on target than not", Done: f.Enough && f.OnTarget >= OnTargetEnough, Has: onTarget(f), Source: "app default"},
 		smokeItem(f.AfterSmoke),
+		setItem(f),
 	}
 }
 

@@ -50,6 +50,7 @@ func Freeze(e Evidence) journal.VerdictFigures {
 		f.Hard, f.HardKeys = append(f.Hard, hardText(x)), append(f.HardKeys, hardKey(x))
 	}
 	lived(&f, e)
+	settled(&f, e.Logs)
 	f.Missing = namesOf(measured(f))
 	return f
 }

@@ -24,7 +24,7 @@ func dueItem(it plan.Item, v View) ui.Item {
 	case plan.Weigh:
 		return ui.Item{Text: "Weigh " + codes, Href: "/weigh", When: "solid by now", More: "out since " + v.Moment(*it.Burns[0].OutAt)}
 	case plan.LookAtTops:
-		return ui.Item{Text: "Look at the tops of " + pour, Href: "/pours/" + idText(it.Pour), When: "a day old", More: codes + ": dips, cracks, frosting, wet spots"}
+		return topsDue(it, pour, codes, v)
 	case plan.TakeOut:
 		return takeOutItem(it, v)
 	case plan.LightFirst:
@@ -88,4 +88,21 @@ func codesOf(cs []journal.Candle) string {
 		codes[i] = c.Code()
 	}
 	return listed(codes)
+}
+
+// topsDue asks for a look at tops; of old pours that are gathered it leads to
+// the oldest.
+func topsDue(it plan.Item, pour, codes string, v View) ui.Item {
+	i := ui.Item{Text: "Look at the tops of " + pour, Href: topsHref(it.Pour, 0), When: "set", More: codes + ": dips, cracks, frosting, wet spots"}
+	if days := v.daysApart(it.At, v.Now); days >= 1 {
+		i.When = "since " + v.Day(it.At)
+	}
+	if len(it.Pours) > 1 {
+		i.Text = "Look at the tops of " + counted(len(it.Pours), "older pour", "older pours")
+		i.More = counted(len(it.Candles), "candle", "candles") + " nobody looked at yet, the oldest first: " + codes
+		if len(it.Candles) > 6 {
+			i.More = capital(counted(len(it.Candles), "candle", "candles")) + " nobody looked at yet, the oldest first"
+		}
+	}
+	return i
 }

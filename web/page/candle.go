@@ -34,6 +34,7 @@ type CandlePage struct {
 	MoreCharts []ChartFigure // that can be opened
 	MoreText   string
 	Throw      ThrowPart
+	Setting    SettingPart
 	Changes    []ui.ChangeLine // what was corrected or withdrawn
 	Routine    []ui.ChangeLine // what was written down as it happened
 }
@@ -65,6 +66,7 @@ func NewCandlePage(l journal.CandleLog, lim safety.Limits, k Known, history []jo
 	if len(l.Burns) == 0 {
 		p.Empty = noBurns(l, v)
 	}
+	p.Setting = newSettingPart(l, v)
 	p.Growth, p.Mass = growthOf(l, v), massOf(l, v)
 	p.Life = newCandleLife(l, lim, v)
 	p.Charts, p.MoreCharts = chartsOf(l, lim, p.Growth, p.Mass, v)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"rimward/internal/journal"
+	"rimward/internal/safety"
 	"rimward/web/ui"
 )
 
@@ -42,6 +43,9 @@ type recordKey struct {
 // them.
 func recordNames(l journal.CandleLog) map[recordKey]string {
 	names := map[recordKey]string{{journal.NounCandle, l.Candle.ID}: "candle " + l.Candle.Code()}
+	for _, s := range l.SetChecks {
+		names[recordKey{journal.NounSetCheck, s.ID}] = "set check " + safety.AfterPour(l.Pour.At, s.At)
+	}
 	for _, b := range l.Burns {
 		burn := "burn " + strconv.Itoa(b.Burn.Number)
 		names[recordKey{journal.NounBurn, b.Burn.ID}] = burn
@@ -68,6 +72,8 @@ func readerOf(n journal.Noun, k Known, v View) reader {
 		return factsOf(func(x journal.Burn) []ui.Fact { return burnFacts(x, v) })
 	case journal.NounPhoto:
 		return factsOf(photoFacts)
+	case journal.NounSetCheck:
+		return factsOf(func(x journal.SetCheck) []ui.Fact { return setCheckFacts(x, v) })
 	case journal.NounCheck:
 		return factsOf(func(x journal.Check) []ui.Fact { return checkFacts(x, v) })
 	}

@@ -86,7 +86,8 @@ func castGroups(in Input, moulds []journal.Mould, fresh bool) []ui.Group {
 	state := []ui.Option{{Value: form.PiecesIn, Text: "still in the mould"}, {Value: form.PiecesOut, Text: "out of it"}}
 	return []ui.Group{what,
 		{Legend: "Where they are", Fields: append([]ui.Field{in.Words("state", "The pieces are", state)}, outFields(in)...)},
-		{Legend: "How they came", Lede: "Once they are out. Counts that are left empty are nothing, where the others make up all pieces.", Fields: append(countFields(in), lookFields(in)...)},
+		{Legend: "How they came", Lede: "Once they are out. Counts that are left empty are nothing, where the others make up all pieces.", Fields: countFields(in)},
+		{Legend: "What they look like", Fields: lookFields(in)},
 	}
 }
 
@@ -135,7 +136,8 @@ func NewTakeOutPage(in Input, l journal.CastLine, v View) TakeOutPage {
 	}
 	p.Form = in.Form(ui.Form{Action: at + "/out", Draft: at + "/out", Cancel: at, Submit: "Save how they came", Groups: []ui.Group{
 		{Legend: "How they came", Lede: "Counts that are left empty are nothing, where the others make up all pieces.",
-			Fields: append(append([]ui.Field{in.Count("pieces", "Pieces", hint("that were cast"))}, focused(countFields(in))...), lookFields(in)...)},
+			Fields: append([]ui.Field{in.Count("pieces", "Pieces", hint("that were cast"))}, focused(countFields(in))...)},
+		{Legend: "What they look like", Fields: lookFields(in)},
 		{Legend: "When", Lede: "Leave both empty if they came out just now.", Fields: []ui.Field{in.Date("out_date", "Out on"), in.Time("out_time", "Time")}},
 	}})
 	return p

@@ -58,7 +58,7 @@ func NewCuringPage(waits []guide.WaxWaits, more bool, v View) CuringPage {
 func curingWax(w guide.WaxWaits, v View) CuringWax {
 	out := CuringWax{Name: w.Wax.Name, Href: "/shelf/waxes/" + idText(w.Wax.ID), Cure: "Its supplier states no cure. Only the day to set is counted (common practice, no source)."}
 	if w.Stated {
-		out.Cure = "Its supplier states a cure of " + rangeText(w.Wax.CureDays, daysOf).String() + "."
+		out.Cure = "Its supplier states a cure of " + cureText(w.Wax.CureDays) + "."
 	} else {
 		out.HintHref = out.Href + "/edit#f-cure_days_low"
 	}
@@ -69,6 +69,14 @@ func curingWax(w guide.WaxWaits, v View) CuringWax {
 		out.Rows = append(out.Rows, curingRow(x, w, v))
 	}
 	return out
+}
+
+// cureText is a cure in a sentence: 7–14 days, 14 days or more.
+func cureText(r journal.Range[quantity.Days]) string {
+	if r.High == nil && r.Low != nil {
+		return r.Low.Shown().String() + " or more"
+	}
+	return rangeText(r, daysOf).String()
 }
 
 func curingRow(x guide.Wait, w guide.WaxWaits, v View) CuringRow {

@@ -81,7 +81,7 @@ func Curing(p CuringPage) templ.Component {
 			}
 		}
 		if p.Empty == nil {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<p class=\"soft small curing-foot\">A supplier’s cure is when scent and burn are said to have settled. A candle that is lit before it may burn otherwise later; its burns say so.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<p class=\"soft small curing-foot\">A supplier’s cure is when scent and burn are said to have settled. A candle that is lit sooner may not burn as it would have later; its burns say so.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -333,9 +333,9 @@ func curingOfWax(w CuringWax) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var18 string
-				templ_7745c5c3_Var18, templ_7745c5c3_Err = templruntime.NewAttributeExpression("Light the candles of " + r.Pour).Resolve(ctx)
+				templ_7745c5c3_Var18, templ_7745c5c3_Err = templruntime.NewAttributeExpression("Light them, the candles of " + r.Pour).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/curing.templ`, Line: 68, Col: 118}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/curing.templ`, Line: 68, Col: 124}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var18)
 				if templ_7745c5c3_Err != nil {

@@ -96,15 +96,18 @@ func FindingsLevel(q url.Values) safety.Level {
 // NewFindingsPage builds the list of one candle.
 func NewFindingsPage(l journal.CandleLog, lim safety.Limits, level safety.Level, v View) FindingsPage {
 	at := "/candles/" + idText(l.Candle.ID)
-	return FindingsPage{
+	p := FindingsPage{
 		Code: l.Candle.Code(), Lede: candleLede(l, v), Back: at,
 		List: newFindings(safety.Everything(l, lim, v.Units), safety.Courses([]journal.CandleLog{l}, lim, v.Units), level, at+"/findings", url.Values{}, true, v),
 	}
+	p.List.setting([]journal.CandleLog{l})
+	return p
 }
 
 // NewPairingFindings builds the list of a pairing from its candles.
 func NewPairingFindings(logs []journal.CandleLog, lim safety.Limits, q url.Values, v View) *FindingsPart {
 	p := newFindings(safety.EverythingOf(logs, lim, v.Units), safety.Courses(logs, lim, v.Units), FindingsLevel(q), "/standings/pairing", q, false, v)
+	p.setting(logs)
 	p.CSV = "/standings/pairing/findings.csv?" + withoutKey(q, "level").Encode()
 	return &p
 }

@@ -13,10 +13,11 @@ import (
 
 // GuidancePart holds what was done against what the suppliers advise.
 type GuidancePart struct {
-	Lede    string   // how it stands as a whole
-	Apart   []string // what lies outside, in words
-	Rows    []GuidanceRow
-	Summary string // of the table, where it is folded away
+	Lede     string       // how it stands as a whole
+	Apart    []string     // what lies outside, in words
+	Warnings []ui.Warning // what of it asks for care, with what to do
+	Rows     []GuidanceRow
+	Summary  string // of the table, where it is folded away
 }
 
 // GuidanceRow is one thing that a supplier may speak of.
@@ -57,6 +58,8 @@ func (g *GuidancePart) close(p journal.Pour) {
 		g.Lede = "Nothing to compare yet: it takes the supplier’s figures, on the shelf, and the pour’s."
 	case len(g.Apart) == 0:
 		g.Lede = "Everything that can be compared lies inside what the suppliers advise."
+	case len(g.Warnings) > 0:
+		g.Lede = capital(counted(len(g.Apart), "thing lies", "things lie")) + " outside what the suppliers advise."
 	default:
 		g.Lede = capital(counted(len(g.Apart), "thing lies", "things lie")) + " outside what the suppliers advise: " + listed(g.Apart) + "."
 	}
@@ -84,6 +87,9 @@ func (g *GuidancePart) temperature(what, did string, c guide.Compared[quantity.C
 func (g *GuidancePart) load(l guide.Load) {
 	show := func(f quantity.Fraction) quantity.Shown { return loadShown(f, l.Basis) }
 	r := GuidanceRow{What: "Fragrance load", Advised: advised(rangeText(l.Guide, show), l.Side), Done: doneText(l.Value, show)}
+	if l.Weighed {
+		r.More = "as weighed in; no load was written"
+	}
 	g.add(r, "load", standsText(l.Place, points), l.Side)
 }
 
@@ -93,7 +99,11 @@ func (g *GuidancePart) most(m guide.Maximum) {
 	r := GuidanceRow{What: "Most fragrance", Advised: advised(rangeText(m.Guide, show), m.Side), Done: doneText(m.Value, show), More: bindsText(m, show)}
 	did := "more oil than " + map[guide.Binding]string{guide.BindsWax: "the wax is said to take", guide.BindsFragrance: "the fragrance’s supplier allows",
 		guide.BindsBoth: "wax and fragrance allow"}[m.Binds]
-	g.addApart(r, did+", by "+points(m.By).String(), standsText(m.Place, points), m.Side)
+	did += ", by " + points(m.By).String()
+	if m.Binds == guide.BindsWax {
+		did = "" // the row of the load says so
+	}
+	g.addApart(r, did, standsText(m.Place, points), m.Side)
 }
 
 // bindsText says which of the two limits is the lower one.
@@ -144,23 +154,29 @@ func (g *GuidancePart) add(r GuidanceRow, did, stands string, side guide.Side) {
 func (g *GuidancePart) addApart(r GuidanceRow, words, stands string, side guide.Side) {
 	r.Stands, r.Apart = stands, side == guide.Below || side == guide.Above
 	r.Soft = side == guide.NotStated || side == guide.NotRecorded
-	if r.Apart {
+	if r.Apart && words != "" {
 		g.Apart = append(g.Apart, words)
 	}
 	g.Rows = append(g.Rows, r)
 }
 
+// notStated stands for a guidance that no supplier gave.
+const notStated = "not stated by the supplier"
+
 // advised is a guidance as a row shows it.
 func advised(s quantity.Shown, side guide.Side) string {
 	if side == guide.NotStated {
-		return "not stated by the supplier"
+		return notStated
 	}
 	return s.String()
 }
 
+// notRecorded stands for a practice that was not written down.
+const notRecorded = "not recorded"
+
 func doneText[T any](x *T, show func(T) quantity.Shown) string {
 	if x == nil {
-		return "not recorded"
+		return notRecorded
 	}
 	return show(*x).String()
 }
@@ -187,6 +203,7 @@ func byHowMuch(d quantity.Shown, side string) string {
 // guidanceOfPour holds one pour against what its suppliers advise.
 func guidanceOfPour(p journal.Pour, k Known, v View) GuidancePart {
 	g := newGuidance(p, k.waxes[p.Wax], k.fragrance(p.Fragrance), v)
+	g.Warnings = pourWarnings(p, k, v)
 	g.close(p)
 	return g
 }
@@ -245,12 +262,17 @@ func Preview(in Input, k Known, v View) *GuidancePart {
 	}
 	g := newGuidance(x, w, k.fragrance(x.Fragrance), v)
 	g.previewCure(w)
+	for i := range g.Rows {
+		if g.Rows[i].Done == notRecorded {
+			g.Rows[i].Done = "not yet"
+		}
+	}
 	return &g
 }
 
 // previewCure adds when the candles will be ready.
 func (g *GuidancePart) previewCure(w journal.Wax) {
-	r := GuidanceRow{What: "Cure", Advised: "not stated by the supplier", Done: "after the pour", Soft: true}
+	r := GuidanceRow{What: "Cure", Advised: notStated, Done: notRecorded, Soft: true}
 	if !w.CureDays.IsZero() {
 		r.Advised = rangeText(w.CureDays, daysOf).String()
 	} else if usual := guide.UsualCure(w.Family); !usual.IsZero() {

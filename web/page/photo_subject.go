@@ -84,6 +84,9 @@ func addPhotosTo(n journal.Noun, id journal.ID) string {
 // subjectsOf are the candle, its burns and its checks as subjects.
 func subjectsOf(l journal.CandleLog) map[recordKey]PhotoSubject {
 	out := map[recordKey]PhotoSubject{{journal.NounCandle, l.Candle.ID}: CandleSubject(l.Candle)}
+	for _, s := range l.SetChecks {
+		out[recordKey{journal.NounSetCheck, s.ID}] = SetCheckSubject(s, l)
+	}
 	for _, b := range l.Burns {
 		out[recordKey{journal.NounBurn, b.Burn.ID}] = BurnSubject(b, l.Candle)
 		for _, k := range b.Checks {

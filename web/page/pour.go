@@ -67,12 +67,12 @@ type PourPage struct {
 	Gone        string
 	Acts        []ui.Action
 	Facts       []ui.Fact
-	Warnings    []ui.Warning
 	Guidance    GuidancePart
 	Candles     []PourCandle
 	Missing     *MissingPage
 	Casts       CastPart
 	Photos      PhotoPart
+	Setting     *SettingPart
 	History     []ui.ChangeLine
 }
 
@@ -90,7 +90,6 @@ func NewPourPage(p journal.Pour, lines []journal.CandleLine, k Known, history []
 	at := "/pours/" + idText(p.ID)
 	out := PourPage{Title: capital(pourName(p)), Lede: pourLede(p, k, v), Facts: pourFacts(p, k, v)}
 	out.Guidance = guidanceOfPour(p, k, v)
-	out.Warnings = pourWarnings(p, k, v)
 	correct := ui.Action{Text: "Correct", Href: at + "/edit"}
 	if p.IsGone() {
 		out.Gone = joinWords("Withdrawn "+v.Day(*p.Gone)+".", p.GoneWhy)

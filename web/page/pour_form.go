@@ -114,7 +114,7 @@ func pourGroups(in Input, waxes []journal.Wax, oils []journal.Fragrance) []ui.Gr
 			in.Quantity("mass", "wax_mass", "Wax weighed in"),
 			in.Quantity("mass", "oil_mass", "Oil weighed in"),
 		}},
-		{Legend: "Temperatures", Lede: "As read on the thermometer. The pour’s page holds them against the guidance.", Fields: []ui.Field{
+		{Legend: "Temperatures", Lede: "As read on the thermometer, to be held against what the suppliers advise.", Fields: []ui.Field{
 			in.Quantity("temperature", "heated_to", "Heated to"),
 			in.Quantity("temperature", "oil_at", "Oil added at"),
 			in.Quantity("temperature", "poured_at", "Poured at"),

@@ -106,7 +106,7 @@ func TestPourPageWarnsOfWhatTheSupplierDoesNotAdvise(t *testing.T) {
 			p := aPour()
 			p.Load, p.OilAt = &c.load, &c.oil
 			var got []string
-			for _, w := range page.NewPourPage(p, nil, page.NewKnown(aShelf()), nil, "", metricView()).Warnings {
+			for _, w := range page.NewPourPage(p, nil, page.NewKnown(aShelf()), nil, "", metricView()).Guidance.Warnings {
 				got = append(got, w.Text+" "+w.More)
 			}
 			if diff := cmp.Diff(c.want, got); diff != "" {

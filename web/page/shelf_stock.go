@@ -28,7 +28,7 @@ func stockBoxesByPiece(f filler, price *float64, s journal.Stock[int]) {
 const stockLede = "For counting what a round needs against the shelf, and for what a pour costs. The number stands as you counted it: nothing is taken off it, and what was poured since is told beside it."
 
 func stockGroupByMass(in Input) ui.Group {
-	return stockGroup(in, in.Quantity("price by mass", "price", "Price", hint("in your currency, which the settings name")), in.Quantity("mass", "on_hand", "On hand", hint("4.2 kg, 9 lb 4 oz")))
+	return stockGroup(in, in.Quantity("price by mass", "price", "Price", hint("in your currency, which the settings name")), in.Quantity("mass", "on_hand", "On hand", hint("such as 4.2 kg or 9 lb 4 oz")))
 }
 
 func stockGroupByPiece(in Input) ui.Group {

@@ -18,6 +18,7 @@ type ThingPage struct {
 	Use           string
 	UseHref       string
 	Moved         string // a wax: where it is asked what moved its pools
+	Settled       string // a wax: where it is told how its candles set
 	History       []ui.ChangeLine
 }
 
@@ -66,7 +67,7 @@ func useText(u journal.Use) string {
 // NewWaxPage builds the page of a wax.
 func NewWaxPage(w journal.Wax, use journal.Use, history []journal.Change, v View) ThingPage {
 	p := NewThingPage("Wax", w.Name, w.Meta, journal.NounWax, waxFacts(w, v), use, v)
-	p.UseHref, p.Moved = "/candles?wax="+idText(w.ID), movedHref(w.ID)
+	p.UseHref, p.Moved, p.Settled = "/candles?wax="+idText(w.ID), movedHref(w.ID), settledHref(w.ID)
 	p.History = changeLines(history, v, factsOf(func(x journal.Wax) []ui.Fact { return waxFacts(x, v) }))
 	return p
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"net/url"
 	"strconv"
 
 	"github.com/a-h/templ"
@@ -60,7 +61,7 @@ func WithdrawableCheck(c journal.Check, b Withdrawable) Withdrawable {
 // WithdrawPage asks before something is withdrawn, and for the reason.
 func WithdrawPage(x Withdrawable, in Input) templ.Component {
 	f := in.Form(ui.Form{
-		Action: "/withdraw/" + string(x.Noun) + "/" + idText(x.ID), Cancel: x.Back, Submit: x.Submit,
+		Action: "/withdraw/" + url.PathEscape(string(x.Noun)) + "/" + idText(x.ID), Cancel: x.Back, Submit: x.Submit,
 		Groups: []ui.Group{{Fields: []ui.Field{in.Text("why", "Why? A word or two, if you like", wide, focus)}}},
 	})
 	return FormOf(x.Title, x.Lede, f)

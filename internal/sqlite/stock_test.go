@@ -1,0 +1,118 @@
+package sqlite_test
+
+import (
+	"testing"
+	"time"
+
+	"rimward/internal/journal"
+	"rimward/internal/quantity"
+	"rimward/internal/sqlite"
+)
+
+func TestCorrectionKeepsPriceAndCount(t *testing.T) {
+	b := newBench(t)
+	w := b.st.Wax
+	w.Price, w.OnHand = p(18.5), p(quantity.Grams(4200))
+	save := func() {
+		t.Helper()
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveWax(&w) }))
+	}
+	save()
+	b.clock.wait(48 * time.Hour)
+	w.CountedAt, w.Note = nil, "as a form sends it: without the moment"
+	save()
+	kept := got(b.Wax(t.Context(), w.ID))(t)
+	if *kept.Price != 18.5 || *kept.OnHand != 4200 || kept.CountedAt == nil || !kept.CountedAt.Equal(start) {
+		t.Errorf("after a correction: %v, %v, counted at %v", kept.Price, kept.OnHand, kept.CountedAt)
+	}
+	w.OnHand = p(quantity.Grams(4000))
+	save()
+	if kept = got(b.Wax(t.Context(), w.ID))(t); !kept.CountedAt.Equal(b.clock.at) {
+		t.Errorf("another number is counted at %v", kept.CountedAt)
+	}
+	x := got(b.Vessel(t.Context(), b.st.Vessel.ID))(t)
+	x.Price, x.OnHand = p(1.2), p(0)
+	k := got(b.Wick(t.Context(), b.st.Wicks[0].ID))(t)
+	k.OnHand = p(12)
+	f := journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax, Stock: journal.Stock[quantity.Grams]{OnHand: p(quantity.Grams(500))}}
+	must(t, b.write(t, func(tx *sqlite.Tx) error {
+		if err := tx.SaveVessel(&x); err != nil {
+			return err
+		}
+		if err := tx.SaveWick(&k); err != nil {
+			return err
+		}
+		return tx.SaveFragrance(&f)
+	}))
+	for what, at := range map[string]*time.Time{
+		"vessel": got(b.Vessel(t.Context(), x.ID))(t).CountedAt, "wick": got(b.Wick(t.Context(), k.ID))(t).CountedAt, "fragrance": got(b.Fragrance(t.Context(), f.ID))(t).CountedAt,
+	} {
+		if at == nil || !at.Equal(b.clock.at) {
+			t.Errorf("the %s is counted at %v", what, at)
+		}
+	}
+	if moved := b.write(t, func(tx *sqlite.Tx) error { return tx.MoveWick(k.ID, 2) }); moved != nil || *got(b.Wick(t.Context(), k.ID))(t).OnHand != 12 {
+		t.Errorf("moving a rung lost its count (%v)", moved)
+	}
+}
+
+// Everything of the studio was poured from one pour; what was poured at the
+// moment of counting was on the shelf no more.
+func TestTakenSinceTheCount(t *testing.T) {
+	b := newBench(t)
+	since := b.st.Pour.At
+	taken := func(n journal.Noun, id journal.ID, at time.Time) journal.Taken {
+		t.Helper()
+		return got(b.Taken(t.Context(), n, id, at))(t)
+	}
+	if got := taken(journal.NounWax, b.st.Wax.ID, since); got != (journal.Taken{}) {
+		t.Errorf("at the moment of the pour: %+v", got)
+	}
+	two := journal.Pour{At: since.Add(time.Hour), Wax: b.st.Wax.ID, LoadBasis: journal.OfWax, WaxMass: p(quantity.Grams(820))}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&two) }))
+	c := journal.Candle{Pour: two.ID, Vessel: b.st.Vessel.ID, Wick: b.st.Wicks[1].ID, Wicks: 3}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) }))
+	before := since.Add(-time.Second)
+	if got := taken(journal.NounWax, b.st.Wax.ID, before); got != (journal.Taken{Pours: 2, Weighed: 1, Mass: 820}) {
+		t.Errorf("wax: %+v", got)
+	}
+	if got := taken(journal.NounVessel, b.st.Vessel.ID, since); got != (journal.Taken{Pours: 1, Pieces: 1}) {
+		t.Errorf("vessels: %+v", got)
+	}
+	if got := taken(journal.NounWick, b.st.Wicks[1].ID, since); got != (journal.Taken{Pours: 1, Pieces: 3}) {
+		t.Errorf("wicks: %+v", got)
+	}
+	_, err := b.Taken(t.Context(), journal.NounCandle, 1, since)
+	wantIs(t, err, journal.ErrNotFound)
+}
+
+func TestUnlitAreThoseThatNeverBurned(t *testing.T) {
+	b := newBench(t)
+	codes := func(limit int) string {
+		t.Helper()
+		s := ""
+		for _, m := range got(b.Unlit(t.Context(), limit))(t) {
+			if m.Wax.Name != b.st.Wax.Name || m.Vessel.ID != b.st.Vessel.ID {
+				t.Errorf("%s is made of %+v", m.Candle.Code(), m)
+			}
+			s += m.Candle.Letter
+		}
+		return s
+	}
+	all := codes(99)
+	if len(all) != len(b.st.Candles) || len(codes(1)) != 1 {
+		t.Fatalf("unlit: %s of %d", all, len(b.st.Candles))
+	}
+	x := b.light(t, b.st.Candles[0])
+	if codes(99) == all {
+		t.Error("a lit candle is taken for one that waits")
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounBurn, x.ID, "slip") }))
+	if now := codes(99); now != all {
+		t.Errorf("once its burn is withdrawn: %s", now)
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPour, b.st.Pour.ID, "slip") }))
+	if now := codes(99); now != "" {
+		t.Errorf("of a withdrawn pour: %s", now)
+	}
+}
