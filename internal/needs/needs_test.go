@@ -49,6 +49,7 @@ func TestWhatARoundTakes(t *testing.T) {
 	near(t, "wax of melt 2", n.Melts[1].Wax, 260.625)
 	near(t, "oil of melt 2", n.Melts[1].Oil, 26.063)
 	near(t, "all wax", n.Wax.Amount, 791.529)
+	near(t, "all oil", n.Oil.Amount, 68.535)
 	near(t, "wax that is short", n.Wax.Short(), 291.529)
 	if n.Oil.Short() != 0 || n.Oil.Stock.OnHand != nil {
 		t.Errorf("oil was not counted: %+v", n.Oil)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 
@@ -169,4 +170,16 @@ func TestACandleNamesItsPlace(t *testing.T) {
 		t.Errorf("a correction lost its place: %+v", got)
 	}
 	s.sendsBack("/rounds/1/days", planForm("version", "1", "act", "plan", "pour_on", "2026-05-18"), 200, "What moves")
+	s.sendsOn("/rounds/1/sheet", typed("melt", "1", "token", "m"), "/pours/sheets/1")
+	x, err := s.store.PourSheet(t.Context(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var places []int
+	for _, l := range x.Body.Lines {
+		places = append(places, l.Places...)
+	}
+	if len(places) != 3 || slices.Contains(places, 3) {
+		t.Errorf("the sheet of what is left fills places %v", places)
+	}
 }
