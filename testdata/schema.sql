@@ -434,6 +434,7 @@ CREATE TABLE round (
   factors      TEXT NOT NULL CHECK (json_valid(factors)),
   copies       INTEGER NOT NULL CHECK (copies BETWEEN 1 AND 12),
   seed         INTEGER NOT NULL,
+  drawn        TEXT NOT NULL CHECK (json_valid(drawn)),
   places       TEXT NOT NULL CHECK (json_valid(places)),
   days         TEXT NOT NULL CHECK (json_valid(days)),
   closed_at    TEXT CHECK (closed_at IS strftime('%Y-%m-%dT%H:%M:%SZ', closed_at)),

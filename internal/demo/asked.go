@@ -57,7 +57,7 @@ func (a asked) places() []journal.RoundPlace {
 func (s *studio) record(a asked, pourOn time.Time, closed *time.Time) journal.TestRound {
 	sp := a.spec()
 	r := journal.TestRound{Meta: meta(a.id), Question: a.question, Note: a.note, Wax: a.of.wax, Fragrance: p(a.of.fragrance), Factors: sp.Factors,
-		Copies: sp.Copies, Seed: sp.Seed, Places: a.places(), Closed: closed}
+		Copies: sp.Copies, Seed: sp.Seed, Drawn: journal.RoundDrawing{PerMelt: sp.PerMelt, OwnMelts: sp.OwnMelts}, Places: a.places(), Closed: closed}
 	r.Days = journal.RoundDays{PourOn: pourOn.In(s.zone).Format(time.DateOnly), Start: "18:00", Hours: 4, PerEvening: 1, BenchPlaces: sp.BenchPlaces, Burns: a.burns}
 	for d := range 7 {
 		r.Days.Weekdays = append(r.Days.Weekdays, time.Weekday(d))

@@ -15,19 +15,17 @@ type RoundInput struct {
 	Wax     *journal.ID `form:"wax" validate:"required"`
 	Basis   string      `form:"load_basis" validate:"omitempty,oneof=wax total"`
 	Copies  *int        `form:"copies" validate:"omitempty,gt=0,lte=12"`
-	PerMelt *int        `form:"per_melt" validate:"omitempty,gt=0,lte=400"`
+	PerMelt *int        `form:"per_melt" validate:"omitempty,gt=0,lte=400"` // nil: what the melter holds
 	Seed    *int        `form:"seed" validate:"omitempty,gt=0"`
-	Square  bool
-	// OwnMelts pours every copy from a melt of its own.
-	OwnMelts bool
-	round    journal.TestRound
+	round   journal.TestRound
 }
 
 // ReadRound reads the form that plans a round.
 func ReadRound(p *Parser) RoundInput {
 	in := RoundInput{Wax: p.ID("wax"), Basis: p.Choice("load_basis", "wax", "total"), Copies: p.Count("copies"),
-		PerMelt: p.Count("per_melt"), Seed: p.Count("seed"), Square: p.Flag("square"), OwnMelts: p.Flag("own_melts")}
-	in.round = journal.TestRound{Question: p.Text("question"), Fragrance: p.ID("fragrance"), Note: p.Text("note"), Days: ReadRoundDays(p)}
+		PerMelt: p.Count("per_melt"), Seed: p.Count("seed")}
+	in.round = journal.TestRound{Question: p.Text("question"), Fragrance: p.ID("fragrance"), Note: p.Text("note"), Days: ReadRoundDays(p),
+		Drawn: journal.RoundDrawing{OwnMelts: p.Flag("own_melts"), Square: p.Flag("square")}}
 	in.round.Factors = journal.RoundFactors{Vessels: p.IDs("vessels"), Wicks: roundWicks(p), Loads: p.Percents("loads"), PourAts: p.Temperatures("pour_ats")}
 	if len(in.round.Factors.Vessels) == 0 {
 		p.Problem("vessels", "Tick one vessel at least.")

@@ -17,12 +17,20 @@ type TestRound struct {
 	Factors   RoundFactors `json:"factors"`
 	Copies    int          `json:"copies"` // candles of each cell
 	Seed      int64        `json:"seed"`   // of the order; with it the order can be drawn again
+	Drawn     RoundDrawing `json:"drawn"`  // what else the order was drawn by
 	// Places is the plan as it was drawn, in order of pouring. It is frozen
 	// once the first of its candles is poured.
 	Places []RoundPlace `json:"places"`
 	Days   RoundDays    `json:"days"`
 	Closed *time.Time   `json:"closed,omitempty"` // when its question was taken as answered
 	Note   string       `json:"note,omitempty"`
+}
+
+// RoundDrawing is what a round's order was drawn by beside its seed.
+type RoundDrawing struct {
+	PerMelt  int  `json:"per_melt,omitempty"`  // candles that one melt fills at most; 0: all
+	OwnMelts bool `json:"own_melts,omitempty"` // every copy was given a melt of its own
+	Square   bool `json:"square,omitempty"`    // places and evenings make a Latin square
 }
 
 // RoundFactors are what the candles of a round differ in: every combination is
@@ -71,7 +79,7 @@ type RoundDays struct {
 // sameDraw reports whether two rounds have the same candles in the same order.
 func (r TestRound) sameDraw(o TestRound) bool {
 	return r.Wax == o.Wax && reflect.DeepEqual(r.Fragrance, o.Fragrance) && reflect.DeepEqual(r.Factors, o.Factors) &&
-		r.Copies == o.Copies && r.Seed == o.Seed && reflect.DeepEqual(r.samePlaces(), o.samePlaces())
+		r.Copies == o.Copies && r.Seed == o.Seed && r.Drawn == o.Drawn && reflect.DeepEqual(r.samePlaces(), o.samePlaces())
 }
 
 // samePlaces are the places without the day they are lit on and where they

@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http"
 	"net/url"
+	"strconv"
 
 	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
@@ -61,13 +62,30 @@ func (s *Server) newRound(w http.ResponseWriter, r *http.Request, v visit) error
 	if err != nil {
 		return err
 	}
-	start := page.ReadRoundStart(r.URL.Query())
-	start.Seed = 100000 + s.draw(mostSeeds)
-	if start.Like, err = s.lastMade(r.Context()); err != nil {
+	values, asked, err := s.roundStart(r, v, k)
+	if err != nil {
 		return err
 	}
-	p := page.NewRoundForm(s.blank(v, page.NewRoundValues(start, k, v.set, v.view)), k, start.Ask)
+	p := page.NewRoundForm(s.blank(v, values), k, asked)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, p.Title, "rounds"), page.RoundForm(p))
+}
+
+// roundStart fills the boxes of a new round, as an earlier one where the
+// address names it, and tells which ready question was asked.
+func (s *Server) roundStart(r *http.Request, v visit, k page.Known) (values url.Values, asked string, err error) {
+	seed := 100000 + s.draw(mostSeeds)
+	if like := r.URL.Query().Get("like"); like != "" {
+		id, err := strconv.ParseInt(like, 10, 64)
+		if err != nil {
+			return nil, "", errNoPage
+		}
+		x, err := s.store.Round(r.Context(), journal.ID(id))
+		return page.AgainValues(x, seed, v.set, v.view), "", err
+	}
+	start := page.ReadRoundStart(r.URL.Query())
+	start.Seed = seed
+	start.Like, err = s.lastMade(r.Context())
+	return page.NewRoundValues(start, k, v.set, v.view), start.Ask, err
 }
 
 // lastMade is the candle that was written down last; nil before the first.
@@ -109,7 +127,8 @@ func (s *Server) readRound(p *form.Parser, values url.Values, k page.Known, v vi
 		x.Seed = int64(100000 + s.draw(mostSeeds))
 		values.Set("seed", idText(journal.ID(x.Seed)))
 	}
-	spec := page.RoundSpec(x, in.PerMelt, in.Square, in.OwnMelts, k, v.set)
+	x.Drawn.PerMelt = page.MeltFills(x, in.PerMelt, k, v.set)
+	spec := page.RoundSpec(x, k)
 	if p.Problems().Any() {
 		return x, spec
 	}

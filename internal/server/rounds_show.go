@@ -52,7 +52,7 @@ func (s *Server) roundPage(ctx context.Context, x journal.TestRound, v visit) (p
 		return page.RoundPage{}, err
 	}
 	k := page.NewKnown(sh)
-	spec := page.PlannedSpec(x, k)
+	spec := page.RoundSpec(x, k)
 	in.Warnings = plan.Warnings(spec)
 	p := page.NewRoundPage(in, k, v.view)
 	tells, err := s.roundTells(ctx, x, spec, v)

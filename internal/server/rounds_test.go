@@ -8,10 +8,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
 
 	"rimward/internal/journal"
+	"rimward/internal/quantity"
 	"rimward/internal/sqlite"
 	"rimward/internal/testkit"
+	"rimward/web/page"
 )
 
 // planForm is a round as it is typed: two rungs of the studio of testkit, two
@@ -181,5 +186,29 @@ func TestACandleNamesItsPlace(t *testing.T) {
 	}
 	if len(places) != 3 || slices.Contains(places, 3) {
 		t.Errorf("the sheet of what is left fills places %v", places)
+	}
+}
+
+// A round that is planned like another, by its seed too, has the same candles
+// in the same order: nothing that the order was drawn by is lost.
+func TestARoundIsPlannedLikeAnother(t *testing.T) {
+	s := newCandleSite(t)
+	s.sendsOn("/rounds/new", planForm("own_melts", "1", "copies", "3", "wicks", "1; 2", "per_melt", "2", "pour_ats", "60; 65", "burns", ""), "/rounds/1")
+	s.shows("/rounds/1", 200, "/rounds/new?like=1")
+	s.shows("/rounds/new?like=1", 200, `value="60; 65"`, `value="1; 2"`)
+	s.shows("/rounds/new?like=7", 404)
+	s.shows("/rounds/new?like=x", 404)
+	first := s.round(1)
+	view := page.View{Units: quantity.Metric, Zone: time.UTC, Now: time.Date(2026, 5, 14, 12, 0, 0, 0, time.UTC)}
+	v := page.AgainValues(first, int(first.Seed), journal.DefaultSettings(), view)
+	v.Set("act", "keep")
+	v.Set("token", "again")
+	s.sendsOn("/rounds/new", v, "/rounds/2")
+	second := s.round(2)
+	if d := cmp.Diff(first.Places, second.Places); d != "" || first.Drawn != second.Drawn || len(first.Places) != 24 || !first.Drawn.OwnMelts {
+		t.Errorf("drawn by %+v, then by %+v:\n%s", first.Drawn, second.Drawn, d)
+	}
+	if second.Days.Burns != 0 || len(second.Days.Weekdays) != 7 {
+		t.Errorf("days: %+v", second.Days)
 	}
 }

@@ -13,7 +13,7 @@ var rounds = kind[journal.TestRound]{
 	own: func(x *journal.TestRound) []field {
 		return []field{
 			{name: "question", at: &x.Question}, {name: "wax_id", at: &x.Wax, ref: "wax"}, {name: "fragrance_id", at: &x.Fragrance, ref: "fragrance"},
-			{name: "factors", at: asJSON[journal.RoundFactors]{&x.Factors}}, {name: "copies", at: &x.Copies}, {name: "seed", at: &x.Seed},
+			{name: "factors", at: asJSON[journal.RoundFactors]{&x.Factors}}, {name: "copies", at: &x.Copies}, {name: "seed", at: &x.Seed}, {name: "drawn", at: asJSON[journal.RoundDrawing]{&x.Drawn}},
 			{name: "places", at: asJSON[[]journal.RoundPlace]{&x.Places}}, {name: "days", at: asJSON[journal.RoundDays]{&x.Days}},
 			{name: "closed_at", at: maybeMoment{&x.Closed}}, {name: "note", at: &x.Note},
 		}

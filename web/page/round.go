@@ -85,7 +85,7 @@ func roundPageActs(in RoundShown, at string) (acts, more []ui.Action) {
 	if keys := poured(in.Progress); len(keys) > 1 {
 		acts = append(acts, ui.Action{Text: "Its candles side by side", Href: sidesAddress(keys)})
 	}
-	acts = append(acts, ui.Action{Text: "Labels", Href: at + "/labels"})
+	acts = append(acts, ui.Action{Text: "Labels", Href: at + "/labels"}, ui.Action{Text: "Plan another like it", Href: "/rounds/new?like=" + id})
 	if r.Closed == nil {
 		more = append(more, ui.Action{Text: "The question is answered", Href: at + "/close", Post: true, Hidden: version})
 	} else {

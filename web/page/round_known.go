@@ -33,17 +33,21 @@ func (k Known) RungsAt(r journal.TestRound) (out []plan.RungAt) {
 	return out
 }
 
-// RoundSpec is what a round is drawn from. Where nobody says how many candles
-// a melt fills, it is what the studio's melter holds.
-func RoundSpec(r journal.TestRound, perMelt *int, square, ownMelts bool, k Known, set journal.Settings) plan.Spec {
-	s := plan.Spec{Factors: r.Factors, Copies: r.Copies, BenchPlaces: r.Days.BenchPlaces, Seed: r.Seed, Square: square, OwnMelts: ownMelts, Ladders: map[journal.ID]journal.ID{}}
+// MeltFills is how many candles of a round one melt fills at most: as many as
+// somebody says or, where nobody does, as the studio's melter holds; 0 for all.
+func MeltFills(r journal.TestRound, said *int, k Known, set journal.Settings) int {
+	if said != nil {
+		return *said
+	}
+	return needs.PerMelt(r.Factors, k.NeedsShelf(r, set))
+}
+
+// RoundSpec is what a round is drawn from.
+func RoundSpec(r journal.TestRound, k Known) plan.Spec {
+	s := plan.Spec{Factors: r.Factors, Copies: r.Copies, BenchPlaces: r.Days.BenchPlaces, Seed: r.Seed,
+		PerMelt: r.Drawn.PerMelt, OwnMelts: r.Drawn.OwnMelts, Square: r.Drawn.Square, Ladders: map[journal.ID]journal.ID{}}
 	for _, w := range r.Factors.Wicks {
 		s.Ladders[w.Wick] = k.wicks[w.Wick].Ladder
-	}
-	if perMelt != nil {
-		s.PerMelt = *perMelt
-	} else {
-		s.PerMelt = needs.PerMelt(r.Factors, k.NeedsShelf(r, set))
 	}
 	return s
 }
@@ -61,15 +65,3 @@ func RoundField(field string) string {
 
 // PlaceCodes names the places of a round by the codes of their candles.
 func PlaceCodes(p *plan.RoundProgress) func(place int) string { return placeNamer(p) }
-
-// PlannedSpec is what a kept round was drawn from, as its places show it: a
-// melt fills as many candles as the largest that was planned.
-func PlannedSpec(r journal.TestRound, k Known) plan.Spec {
-	sizes := map[int]int{}
-	most := 0
-	for _, p := range r.Places {
-		sizes[p.Melt]++
-		most = max(most, sizes[p.Melt])
-	}
-	return RoundSpec(r, &most, false, false, k, journal.Settings{})
-}
