@@ -363,3 +363,24 @@ func TestStrayedCandles(t *testing.T) {
 		t.Errorf("at the other load: %+v", l)
 	}
 }
+
+// A load that all candles were to share, and that one melt missed by four
+// points, is not the pour temperature's doing; half a point off still counts.
+func TestAStrayedLoadIsNotTheTemperature(t *testing.T) {
+	t.Parallel()
+	s := newStudio()
+	for i, w := range []float64{80, 82, 84, 86} {
+		p := load(0.08)
+		p.PourAt = ptr(quantity.Celsius([]float64{60, 60, 70, 70}[i]))
+		s.burn(journal.ID(14+i), p, w)
+	}
+	for load, strayed := range map[quantity.Fraction]int{0.08: 0, 0.085: 0, 0.12: 1} {
+		p := s.pours[17]
+		p.Load = &load
+		s.pours[17] = p
+		a := s.answer(t)
+		if len(a.Levels) != 1 || a.Levels[0].Factor != answer.PourAt || a.Levels[0].Strayed != strayed || a.Levels[0].Others[0].Melts != 2-strayed {
+			t.Errorf("load %v: %+v", load, a.Levels)
+		}
+	}
+}

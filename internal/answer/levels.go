@@ -165,14 +165,23 @@ func (a *LevelAnswer) keep(cs []candle, levels map[Factor][]float64) []candle {
 	return out
 }
 
+// offHeld is how far a load, and a pour temperature in °C, that the round does
+// not vary may lie from what was planned before its candle is no longer like
+// the others (chosen by us: a point, and what a
+// thermometer and hand can tell apart).
+var offHeld = map[Factor]float64{Load: 0.01, PourAt: 5}
+
 // strayed reports whether a candle is no longer what its place was planned for:
-// of another pairing, wax or fragrance, or with a load or temperature nearer to
-// another level than to its own. One that is merely a little off still counts
+// of another pairing, wax or fragrance, with a load or temperature nearer to
+// another level than to its own, or far from the one that all were to have. One that is merely a little off still counts
 // for the level it was drawn for.
 func (c candle) strayed(levels map[Factor][]float64) bool {
 	for _, d := range c.place.Differs {
 		f, is := map[plan.Matter]Factor{plan.OtherLoad: Load, plan.OtherPourAt: PourAt}[d.Matter]
 		if !is {
+			return true
+		}
+		if len(levels[f]) < 2 && math.Abs(d.Actual-d.Planned) > offHeld[f] {
 			return true
 		}
 		for _, v := range levels[f] {
@@ -318,7 +327,7 @@ func (a *LevelAnswer) judge(melts []melt) {
 		if d.Melts == 0 || k < 0 {
 			continue
 		}
-		d.read(fit, err, k)
+		d.read(fit, err, k, others(columns, a.Factor))
 		if d.Verdict == TooFew {
 			d.Log = meanAt(melts, a.Factor, d.Level) - meanAt(melts, a.Factor, a.Base)
 		}
@@ -352,8 +361,20 @@ func columnsOf(first Factor, melts []melt) []column {
 	return out
 }
 
-// read takes a difference from the fit.
-func (d *Difference) read(fit stats.Linear, err error, k int) {
+// others counts the columns of the other factor, which is held.
+func others(columns []column, f Factor) int {
+	n := 0
+	for _, c := range columns {
+		if c.factor != f {
+			n++
+		}
+	}
+	return n
+}
+
+// read takes a difference from the fit, in which so many levels of the other
+// factor are held.
+func (d *Difference) read(fit stats.Linear, err error, k, held int) {
 	switch {
 	case errors.Is(err, stats.ErrTooFew):
 		d.Verdict = TooFew
@@ -366,7 +387,7 @@ func (d *Difference) read(fit stats.Linear, err error, k int) {
 		d.Log, d.Low, d.High, d.DF, d.Verdict = c.Estimate, c.Low, c.High, fit.DF, Told
 		if c.Low <= 0 && c.High >= 0 {
 			d.Verdict = Open
-			d.Wanted, _ = stats.ValuesWanted(c.Estimate/fit.ResidualSD, Level, Power, MostMelts)
+			d.Wanted, _ = stats.ValuesWantedHeld(c.Estimate/fit.ResidualSD, Level, Power, MostMelts, held)
 		}
 	}
 }

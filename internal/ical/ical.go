@@ -87,13 +87,21 @@ func (f *file) event(e Event, stamp time.Time) {
 		f.line("TRANSP", "TRANSPARENT")
 	} else {
 		f.line("DTSTART", moment(e.Start))
-		f.line("DTEND", moment(e.End))
+		f.end(e)
 	}
 	f.line("SUMMARY", Escape(e.Summary))
 	if e.Detail != "" {
 		f.line("DESCRIPTION", Escape(e.Detail))
 	}
 	f.line("END", "VEVENT")
+}
+
+// end writes when an event ends; one that ends the second it begins has no end,
+// for an end must be later (section 3.8.2.2).
+func (f *file) end(e Event) {
+	if end := moment(e.End); end != moment(e.Start) {
+		f.line("DTEND", end)
+	}
 }
 
 // moment is a time in UTC (section 3.3.5, form 2).

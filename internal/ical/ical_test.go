@@ -210,3 +210,14 @@ var errFull = errors.New("the disk is full")
 type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errFull }
+
+// An end must be later than the start (RFC 5545 section 3.8.2.2): one in the
+// same second is left out.
+func TestAnEventOfNoLengthHasNoEnd(t *testing.T) {
+	for seconds, ends := range map[int]int{0: 0, 1: 1} {
+		file := written(t, ical.Calendar{Stamp: stamp, Events: []ical.Event{{UID: "u", Start: stamp, End: stamp.Add(time.Duration(seconds) * time.Second)}}})
+		if n := bytes.Count(file, []byte("\r\nDTEND:")); n != ends {
+			t.Errorf("%d s: %d ends", seconds, n)
+		}
+	}
+}

@@ -117,22 +117,17 @@ func (sh Shelf) ask(group []journal.RoundPlace, basis journal.Basis) pour.Ask {
 	if load := group[0].Load; load != nil && *load > 0 && sh.Fragrance != nil {
 		a.Oil = &pour.Oil{Name: sh.Fragrance.Name, Load: *load, Basis: pour.Basis(basis), Density: sh.Fragrance.Density}
 	}
+	at := map[journal.ID]int{}
 	for _, p := range group {
-		v := sh.Vessels[p.Vessel]
-		a.Fillings = fill(a.Fillings, pour.Filling{Name: v.Name, Count: 1, Cavities: 1, Volume: v.Capacity()})
+		i, known := at[p.Vessel]
+		if !known {
+			v := sh.Vessels[p.Vessel]
+			i, at[p.Vessel] = len(a.Fillings), len(a.Fillings)
+			a.Fillings = append(a.Fillings, pour.Filling{Name: v.Name, Cavities: 1, Volume: v.Capacity()})
+		}
+		a.Fillings[i].Count++
 	}
 	return a
-}
-
-// fill adds one vessel to those like it.
-func fill(fs []pour.Filling, f pour.Filling) []pour.Filling {
-	for i := range fs {
-		if fs[i].Name == f.Name {
-			fs[i].Count++
-			return fs
-		}
-	}
-	return append(fs, f)
 }
 
 // byMelt parts places by their melt, in order of its number.

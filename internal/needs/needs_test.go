@@ -112,3 +112,13 @@ func TestHowLongCandlesLast(t *testing.T) {
 		t.Errorf("an unknown vessel: %+v", got)
 	}
 }
+
+// Two vessels of one name and unlike volumes are two vessels: 318.542 mL and
+// 100 mL of 0.9 g/mL are 376.688 g, of which 376.688 / 1.08 = 348.785 g wax.
+func TestVesselsOfOneNameAreNotOneVessel(t *testing.T) {
+	t.Parallel()
+	sh := shelf()
+	sh.Vessels[2] = journal.Vessel{Name: "Pebble tumbler", Volume: ptr(quantity.Millilitres(100))}
+	n := needs.Of([]journal.RoundPlace{place(1, 1, 1, 1, 1, 0.08), place(2, 1, 2, 1, 1, 0.08)}, journal.OfWax, sh)
+	near(t, "wax", n.Wax.Amount, 348.785)
+}

@@ -49,16 +49,19 @@ type Calendar struct {
 	Events   []CalendarEvent  // in order of time
 	Sittings []PlannedSitting // that lie ahead, in order of time
 	Evenings []Day            // with a sitting, each once
-	// Finish is the day of the last sitting, the earliest that can be; empty
-	// where nothing is left to burn.
+	// Finish is the day of the last sitting, the earliest that can be unless
+	// PartedFinish is set; empty where nothing is left to burn.
 	Finish Day
 	// Split says that evening groups were parted because together they would
 	// finish on TogetherFinish.
 	Split          bool
 	TogetherFinish Day
-	Left           []LeftOut     // what is not planned, and why
-	Notes          []string      // what to know about the plan, in sentences
-	Problems       []DaysProblem // what stands in its way: then there are no events
+	// PartedFinish is the earlier day that groups would finish on, had they not
+	// been kept together as Together asks; empty where that costs no day.
+	PartedFinish Day
+	Left         []LeftOut     // what is not planned, and why
+	Notes        []string      // what to know about the plan, in sentences
+	Problems     []DaysProblem // what stands in its way: then there are no events
 }
 
 // DaysProblem is a reason why no calendar can be made, beside the field of the

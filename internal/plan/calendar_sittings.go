@@ -14,8 +14,10 @@ func (c *Calendar) burning(d *desk) {
 	single := d.fill(js, d.alone)
 	plan, grouped := single, d.fill(js, d.together)
 	switch {
-	case grouped.finish() <= single.finish() && grouped.short() <= single.short() || d.in.Together:
+	case grouped.finish() <= single.finish() && grouped.short() <= single.short():
 		plan = grouped
+	case d.in.Together:
+		plan, c.PartedFinish = grouped, single.finish()
 	case d.grouped():
 		c.Split, c.TogetherFinish = true, grouped.finish()
 	}
@@ -27,6 +29,9 @@ func (c *Calendar) burning(d *desk) {
 	c.Finish = plan.finish()
 	if c.Split {
 		d.note("split", "To finish on %s, candles that were drawn to burn on the same evening are parted. Kept together, they would finish on %s.", c.Finish, c.TogetherFinish)
+	}
+	if c.PartedFinish != "" {
+		d.note("parted", "Candles that were drawn to burn on the same evening are kept together. Parted, they could finish on %s.", c.PartedFinish)
 	}
 }
 
@@ -115,11 +120,14 @@ func (d *desk) able(js []job, s slot) (can []int, room int) {
 func (d *desk) alone(_ []job, can []int, room int) []int { return can[:min(len(can), room)] }
 
 // together lights whole groups, the one with most burns before it first; only
-// a group that no bench would hold is parted.
+// a group that no bench would hold is parted. Groups that the design is to keep
+// share a sitting only where each candle finds the place that was drawn for it:
+// the evenings of a Latin square stay evenings of their own on a larger bench.
 func (d *desk) together(js []job, can []int, room int) []int {
 	var lit []int
 	for _, g := range groups(js, can) {
 		switch {
+		case d.in.Together && clash(js, lit, g):
 		case len(g) <= room-len(lit):
 			lit = append(lit, g...)
 		case len(lit) == 0:
@@ -127,6 +135,19 @@ func (d *desk) together(js []job, can []int, room int) []int {
 		}
 	}
 	return lit
+}
+
+// clash reports whether a candle of a group was drawn to stand where one that
+// is lit already was.
+func clash(js []job, lit, group []int) bool {
+	taken := map[int]bool{}
+	for _, i := range lit {
+		taken[js[i].candle.benchAt(js[i].next)] = true
+	}
+	return slices.ContainsFunc(group, func(i int) bool {
+		at := js[i].candle.benchAt(js[i].next)
+		return at > 0 && taken[at]
+	})
 }
 
 // groups are the candles of each group, in the order in which the groups'

@@ -267,3 +267,53 @@ func TestCalendarProblems(t *testing.T) {
 		t.Errorf("%+v", c.Problems)
 	}
 }
+
+// The evenings of a Latin square stay apart on a bench that would hold them
+// all: three cells at three places on three evenings, each once (Fisher, The
+// Design of Experiments, from memory), counted in the calendar.
+func TestCalendarKeepsASquare(t *testing.T) {
+	t.Parallel()
+	s := spec(1, 3, 0, 0)
+	s.Copies, s.Square, s.BenchPlaces = 3, true, 9
+	in := poured(roundOf(9), monday.AddDate(0, 0, -20))
+	in.Days.BenchPlaces, in.Days.Burns, in.Together = 9, 1, true
+	places := draw(t, s)
+	for i, p := range places {
+		in.Candles[i].Group, in.Candles[i].Benches = p.Evening, []int{p.Bench}
+	}
+	c := planned(t, in)
+	if len(c.Sittings) != 3 {
+		t.Fatal(said(c))
+	}
+	for _, x := range c.Sittings {
+		for _, b := range x.Burns {
+			if b.Bench != places[b.Place-1].Bench {
+				t.Errorf("candle %d stands at %d, drawn for %d", b.Place, b.Bench, places[b.Place-1].Bench)
+			}
+		}
+	}
+}
+
+// Five copies of three cells on six places are three groups: twelve sittings of
+// four burns each when kept, and 60 burns by six, ten, when parted.
+func TestCalendarSaysWhatKeepingGroupsCosts(t *testing.T) {
+	t.Parallel()
+	s := spec(1, 3, 0, 0)
+	s.Copies, s.BenchPlaces = 5, 6
+	in := poured(roundOf(15), monday.AddDate(0, 0, -20))
+	in.Days.BenchPlaces, in.Days.Burns, in.Together = 6, 4, true
+	for i, p := range draw(t, s) {
+		in.Candles[i].Group, in.Candles[i].Benches = p.Evening, []int{p.Bench}
+	}
+	c := planned(t, in)
+	if c.Finish != "2026-03-13" || c.PartedFinish != "2026-03-11" || len(c.Notes) != 1 || !strings.Contains(c.Notes[0], "Parted, they could finish on Wednesday 11 March 2026.") {
+		t.Errorf("%s, parted %s: %v", c.Finish, c.PartedFinish, c.Notes)
+	}
+	in.Days.BenchPlaces = 15
+	for i := range in.Candles {
+		in.Candles[i].Benches = nil
+	}
+	if c = planned(t, in); c.PartedFinish != "" || len(c.Notes) > 0 {
+		t.Errorf("where keeping costs nothing: %v", c.Notes)
+	}
+}

@@ -13,6 +13,7 @@ type PowerSpec struct {
 	Candles int // of each level, over all that else differs
 	Melts   int // of each level, where the levels cannot share one; 0: they share melts
 	Burns   int // of each candle
+	Held    int // effects of other things that also differ from melt to melt, held while these are compared: levels less one
 	Width   quantity.Millimetres
 	Spreads
 }
@@ -41,9 +42,13 @@ type Power struct {
 	// one between melts, for there is one melt of each. Chances are then those
 	// of telling these candles apart, whatever the reason.
 	FromMelt bool
-	SD       float64 // of a unit's mean log width
-	Chances  []PowerChance
-	Level    float64 // the confidence the difference is held to
+	// MeltsAlike says that how far melts differ among themselves is not known,
+	// and was taken as nothing though melts are counted: chances are then the
+	// most that can be hoped for.
+	MeltsAlike bool
+	SD         float64 // of a unit's mean log width
+	Chances    []PowerChance
+	Level      float64 // the confidence the difference is held to
 }
 
 // PowerChance is the chance of telling one true difference.
@@ -67,13 +72,17 @@ func PowerOf(s PowerSpec) Power {
 	}
 	p.SD = s.candleSD(s.Burns, s.Width)
 	if s.Melts > 1 {
-		p.Units, p.ByMelt = s.Melts, true
+		p.Units, p.ByMelt, p.MeltsAlike = s.Melts, true, !(s.Melt > 0)
 		p.SD = math.Hypot(s.Melt, p.SD/math.Sqrt(float64(s.Candles)/float64(s.Melts)))
+	}
+	held := 0
+	if p.ByMelt {
+		held = s.Held
 	}
 	for _, d := range Differences {
 		effect := math.Log1p(float64(d)) / p.SD
-		c := PowerChance{Difference: d, Chance: stats.MeansPower(effect, powerLevel, p.Units)}
-		c.Wanted, c.Enough = stats.ValuesWanted(effect, powerLevel, powerWanted, mostWanted)
+		c := PowerChance{Difference: d, Chance: stats.MeansPowerHeld(effect, powerLevel, p.Units, held)}
+		c.Wanted, c.Enough = stats.ValuesWantedHeld(effect, powerLevel, powerWanted, mostWanted, held)
 		p.Chances = append(p.Chances, c)
 	}
 	return p
@@ -105,11 +114,11 @@ func Contrasts(s Spec, burns int, width quantity.Millimetres, spreads Spreads) [
 		if n < 2 {
 			continue
 		}
-		c := Contrast{Factor: factor, Levels: n, Candles: count(f) * s.Copies / n}
+		c, held := Contrast{Factor: factor, Levels: n, Candles: count(f) * s.Copies / n}, 0
 		if factor != ByVessel {
-			c.Melts = s.meltsOfKind() * kinds / n
+			c.Melts, held = s.meltsOfKind()*kinds/n, kinds/n-1
 		}
-		c.Power = PowerOf(PowerSpec{Candles: c.Candles, Melts: c.Melts, Burns: burns, Width: width, Spreads: spreads})
+		c.Power = PowerOf(PowerSpec{Candles: c.Candles, Melts: c.Melts, Held: held, Burns: burns, Width: width, Spreads: spreads})
 		out = append(out, c)
 	}
 	return out

@@ -32,7 +32,8 @@ type mixture struct {
 }
 
 // mixture works out the density of the hot wax with its oil, and by how much
-// the wax shrinks. Where every filling was weighed no density is needed.
+// the wax shrinks. Where every filling was weighed no density is needed; a second
+// pour needs the shrinkage.
 func (a Ask) mixture() (mixture, []Problem) {
 	shrink := a.shrinkage()
 	wax, derived := a.liquid()
@@ -41,10 +42,14 @@ func (a Ask) mixture() (mixture, []Problem) {
 		d := a.mixed(*wax)
 		m.density = &d
 	}
-	if m.density != nil || !a.needsDensity() {
-		return m, nil
+	var ps []Problem
+	if m.density == nil && a.needsDensity() {
+		ps = a.missingDensities(wax)
 	}
-	return m, a.missingDensities(wax)
+	if a.TopUp && shrink == nil {
+		ps = append(ps, Problem{"wax", -1, "A second pour needs to know how much " + nameOr(a.Wax.Name, "the wax") + " sinks as it sets. Note its shrinkage or both its densities on the shelf, or leave the second pour out.", true})
+	}
+	return m, ps
 }
 
 func (a Ask) oilShare() quantity.Fraction {

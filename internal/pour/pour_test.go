@@ -204,3 +204,17 @@ func TestTheOilOfWaxAsItWasWeighed(t *testing.T) {
 		}
 	}
 }
+
+// A second pour of a wax whose shrinkage nobody noted is asked about: 100 mL of
+// 0.85 g/mL that shrink by 5 % take 85 g and then 4.25 g, by hand.
+func TestASecondPourNeedsTheShrinkage(t *testing.T) {
+	a := Ask{Fillings: []Filling{{Count: 1, Cavities: 1, Volume: ptr(quantity.Millilitres(100))}}, Step: 0.01, TopUp: true,
+		Wax: Wax{Liquid: ptr(quantity.GramsPerMillilitre(0.85))}}
+	if s, ps := Work(a); len(ps) != 1 || !ps[0].Missing || ps[0].Field != "wax" || !strings.Contains(ps[0].Text, "second pour") {
+		t.Errorf("nothing was melted for the second pour, without a word: %+v %+v", s, ps)
+	}
+	a.Wax.Shrinkage = ptr(quantity.Fraction(0.05))
+	s := worked(t, a)
+	near(t, "second pour", float64(s.TopUp), 4.25, 1e-9)
+	near(t, "together", float64(s.Total), 89.25, 1e-9)
+}

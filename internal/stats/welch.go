@@ -69,15 +69,18 @@ func (w Welch) PairSpread() float64 { return math.Sqrt((w.A.SD*w.A.SD + w.B.SD*w
 // two-sided Student test of two means, both tails counted (as in Cohen,
 // Statistical Power Analysis for the Behavioral Sciences, 1988, chapter 2).
 func ValuesWanted(effect, level, power float64, most int) (n int, ok bool) {
+	return ValuesWantedHeld(effect, level, power, most, 0)
+}
+
+// ValuesWantedHeld is ValuesWanted with further effects held, as in
+// MeansPowerHeld.
+func ValuesWantedHeld(effect, level, power float64, most, held int) (n int, ok bool) {
 	effect = math.Abs(effect)
 	if !(effect > 0) || !(level > 0 && level < 1) || !(power > 0 && power < 1) {
 		return 0, false
 	}
-	if math.IsInf(effect, 1) {
-		return 2, most >= 2
-	}
 	for n = 2; n <= most; n++ {
-		if MeansPower(effect, level, n) >= power {
+		if MeansPowerHeld(effect, level, n, held) >= power {
 			return n, true
 		}
 	}
@@ -88,13 +91,20 @@ func ValuesWanted(effect, level, power float64, most int) (n int, ok bool) {
 // difference of so many standard deviations from nothing at the level, both
 // tails counted; 0 below two values in a group, which tell nothing.
 func MeansPower(effect, level float64, n int) float64 {
-	if n < 2 || math.IsNaN(effect) || !(level > 0 && level < 1) {
+	return MeansPowerHeld(effect, level, n, 0)
+}
+
+// MeansPowerHeld is MeansPower where so many further effects, balanced over the
+// two groups, are estimated from the same values: each takes a degree of
+// freedom from the spread. 0 where none is left.
+func MeansPowerHeld(effect, level float64, n, held int) float64 {
+	df := 2*n - 2 - max(held, 0)
+	if n < 2 || df < 1 || math.IsNaN(effect) || !(level > 0 && level < 1) {
 		return 0
 	}
 	if math.IsInf(effect, 0) {
 		return 1
 	}
-	df := 2*n - 2
 	t := tQuantile(level, df)
 	d := newNoncentralT(df, effect*math.Sqrt(float64(n)/2))
 	return 1 - d.below(t) + d.below(-t)

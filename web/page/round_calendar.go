@@ -63,7 +63,11 @@ func calendarLede(c plan.Calendar, v View) string {
 	if c.Finish == "" {
 		return "Nothing is left to burn."
 	}
-	return "Done on " + v.planDay(c.Finish, c) + " at the earliest, with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
+	earliest := " at the earliest"
+	if c.PartedFinish != "" {
+		earliest = ""
+	}
+	return "Done on " + v.planDay(c.Finish, c) + earliest + ", with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
 }
 
 // planDay writes a day of a plan.

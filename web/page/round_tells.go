@@ -63,6 +63,9 @@ func contrastText(c plan.Contrast) string {
 			text += enoughText(x, c.Power)
 		}
 	}
+	if c.MeltsAlike {
+		text += " How far melts differ among themselves is not known and is taken as nothing: where they do, the chance is lower."
+	}
 	if !c.FromMelt {
 		text += " Each level comes from one melt, so that a difference cannot be told from one between the two melts."
 	}
