@@ -61,18 +61,8 @@ func (tx *Tx) sheetLinesKnown(s *journal.PourSheet) error {
 	return nil
 }
 
-// TickSheet notes a tick on a sheet as it stands now, so that two hands at two
-// screens lose nothing; off takes the tick away.
-func (tx *Tx) TickSheet(id journal.ID, t journal.SheetTick, off bool) error {
-	x, err := tx.PourSheet(id)
-	if err != nil {
-		return err
-	}
-	x.Body = x.Body.Tick(t, off)
-	return tx.SavePourSheet(&x)
-}
-
-// PourSheet reads one pour sheet within the transaction.
+// PourSheet reads one pour sheet within the transaction: what is ticked on it as
+// it stands now loses nothing of what another screen ticked.
 func (tx *Tx) PourSheet(id journal.ID) (journal.PourSheet, error) {
 	return one(tx.reader, pourSheets, id)
 }
