@@ -39,22 +39,22 @@ func (tx *Tx) SavePourSheet(x *journal.PourSheet) error {
 
 // sheetLinesKnown refuses lines whose vessel, mould or wick is not there: they
 // are kept as one text, which no foreign key looks into.
-func (tx *Tx) sheetLinesKnown(s *journal.PourSheet) error {
+func (r reader) sheetLinesKnown(s *journal.PourSheet) error {
 	for i, l := range s.Body.Lines {
 		at := fmt.Sprintf("l%d.", i)
-		for _, r := range []struct {
+		for _, x := range []struct {
 			table, field string
 			id           *journal.ID
 		}{{"vessel", at + "what", l.Vessel}, {"mould", at + "what", l.Mould}, {"wick", at + "wick", l.Wick}} {
-			if r.id == nil {
+			if x.id == nil {
 				continue
 			}
 			var known bool
-			if _, err := tx.value("SELECT EXISTS (SELECT 1 FROM "+r.table+" WHERE id = ?)", []any{*r.id}, &known); err != nil {
+			if _, err := r.value("SELECT EXISTS (SELECT 1 FROM "+x.table+" WHERE id = ?)", []any{*x.id}, &known); err != nil {
 				return err
 			}
 			if !known {
-				return journal.Invalid(r.field, "Choose one from the list.")
+				return journal.Invalid(x.field, "Choose one from the list.")
 			}
 		}
 	}
