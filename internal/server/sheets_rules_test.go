@@ -51,6 +51,19 @@ func TestAMeltIsWeighedAgain(t *testing.T) {
 	s.sendsOn("/pours/sheets/2/pour", url.Values{"token": {"c"}}, "/pours/3")
 }
 
+// One line too many is refused, and all of them come back.
+func TestTooManyLinesComeBack(t *testing.T) {
+	s := sheetSite(t)
+	form := sheetForm()
+	for i := range journal.MostLines + 1 {
+		row := fmt.Sprintf("l%d.", i)
+		form.Set(row+"what", "v1")
+		form.Set(row+"count", "1")
+		form.Set(row+"test_fill", "200")
+	}
+	s.sendsBack("/pours/sheets/new", form, http.StatusUnprocessableEntity, "At most 40 lines on one sheet.", `name="l40.what"`)
+}
+
 // The largest sheet is poured in one go, each candle with its own letter.
 func TestTheLargestSheetIsPoured(t *testing.T) {
 	s := sheetSite(t)
