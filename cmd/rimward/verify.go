@@ -46,7 +46,7 @@ func verify(ctx context.Context, args []string, around surroundings) error {
 	if len(problems) > 0 {
 		return fmt.Errorf("every record in %s is sound, but %s not. Put the files back into %s from your last copy's folder", path, are(len(problems)), photo.Beside(path))
 	}
-	fmt.Fprintf(around.out, "%s is sound.\nLooked at: the file's own structure, the links between records, its kind and version, the rules of burns and checks, and every photo.\n", path)
+	fmt.Fprintf(around.out, "%s is sound.\nLooked at: the file's own structure, the links between records, its kind and version, the rules of burns and checks and of what was made before them, and every photo.\n", path)
 	for _, r := range remarks {
 		fmt.Fprintln(around.out, r)
 	}

@@ -316,4 +316,15 @@ func TestTenYearsAreTenYears(t *testing.T) {
 	if span := evening.Sub(s.Events[0].At); span < 3640*24*time.Hour {
 		t.Errorf("it spans %s", span)
 	}
+	written := map[journal.ID]bool{}
+	for _, e := range s.Events {
+		switch x := e.Record.(type) {
+		case journal.TestRound:
+			written[x.ID] = true
+		case journal.Candle:
+			if x.Round != nil && !written[*x.Round] {
+				t.Fatalf("candle %s belongs to round %d, which is not written", x.Code(), *x.Round)
+			}
+		}
+	}
 }

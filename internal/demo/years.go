@@ -25,7 +25,7 @@ const (
 // tenYears gives the studio a long plan.
 func (s *studio) tenYears() *studio {
 	season := seasonPlan()
-	s.plan = plan{days: longDays, bench: 12, keenness: 0.62, together: 7 * 24 * time.Hour}
+	s.plan = plan{days: longDays, casts: true, settled: true, asked: season.asked, bench: 12, keenness: 0.62, together: 7 * 24 * time.Hour}
 	for ago := longDays - 3; ago > longUntil; ago -= longEvery {
 		s.plan.rounds = append(s.plan.rounds, s.anyRound(ago))
 	}

@@ -15,6 +15,10 @@ func SheetRow(i int) string { return "l" + strconv.Itoa(i) + "." }
 // sheetRowFields are the boxes of a row.
 var sheetRowFields = []string{"what", "count", "wick", "wicks", "test_fill", "places"}
 
+// mostSheetRows is how far the rows of a form are looked through: beyond what a
+// sheet takes, so that too many are refused and not dropped.
+const mostSheetRows = 10 * journal.MostLines
+
 // TidySheetRows is what was posted with the empty rows left out, so that rows
 // and lines count alike.
 func TidySheetRows(values url.Values) (tidy url.Values, rows int) {
@@ -24,7 +28,7 @@ func TidySheetRows(values url.Values) (tidy url.Values, rows int) {
 			tidy[k] = v
 		}
 	}
-	for i := range journal.MostLines {
+	for i := range mostSheetRows {
 		if sheetRowEmpty(values, SheetRow(i)) {
 			continue
 		}

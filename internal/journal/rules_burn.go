@@ -66,6 +66,8 @@ func (b Burn) Validate(f BurnFacts) error {
 func (b Burn) timeRules(ps *problems, f BurnFacts) {
 	ps.addIf(b.LitAt.After(f.Now.Add(clockSlack)), "lit_at", "This lies in the future.")
 	ps.addIf(b.LitAt.Before(f.Life.PouredAt), "lit_at", "The candle was poured only after that.")
+	ps.addIf(!b.IsGone() && f.Life.SetSeen != nil && b.LitAt.Before(*f.Life.SetSeen), "lit_at",
+		f.Candle.Code()+" has a set check later than that, and a set check is a look at a candle that was never lit. Correct that one first.")
 	ps.addIf((b.OutAt == nil) != (b.Ending == ""), "ending", "Say how the burn ended.")
 	if b.OutAt != nil {
 		ps.addIf(!b.OutAt.After(b.LitAt), "out_at", "It must go out after it was lit.")

@@ -8,8 +8,8 @@ import (
 	"rimward/internal/quantity"
 )
 
-// MostLines is how many lines one pour sheet takes, and MostPieces how many
-// pieces.
+// MostLines is how many lines one pour sheet takes; MostPieces is how many
+// vessels and fillings they come to together at most.
 const MostLines = 40
 
 // SheetFacts is what the rules of a pour sheet need to know beside it.
@@ -42,7 +42,20 @@ func (b SheetBody) rules(ps *problems) {
 	for i, l := range b.Lines {
 		l.rules(ps, fmt.Sprintf("l%d.", i))
 	}
+	ps.addIf(b.fillings() > MostPieces, "lines", "At most 2,000 vessels and moulds on one sheet.")
 	b.tickRules(ps)
+}
+
+// fillings is how many vessels and moulds are to be filled; lines that are
+// refused by themselves are left out.
+func (b SheetBody) fillings() int {
+	n := 0
+	for _, l := range b.Lines {
+		if l.Count > 0 && l.Count <= MostPieces {
+			n += l.Count
+		}
+	}
+	return n
 }
 
 func (l SheetLine) rules(ps *problems, at string) {
@@ -66,8 +79,11 @@ func (b SheetBody) tickRules(ps *problems) {
 }
 
 // pouredRules keep a sheet as it was once it is poured, and let it be poured
-// only once.
+// only once; a withdrawn one is neither ticked nor poured.
 func (s PourSheet) pouredRules(ps *problems, f SheetFacts) {
+	if f.Before != nil && f.Before.IsGone() {
+		ps.addIf(!samePtr(s.Pour, f.Before.Pour) || !slices.EqualFunc(s.Body.Ticks, f.Before.Body.Ticks, sameTick), "", "This sheet was withdrawn. Bring it back first.")
+	}
 	if f.Before == nil || f.Before.Pour == nil || f.PourIsGone {
 		return
 	}

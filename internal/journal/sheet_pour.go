@@ -51,7 +51,8 @@ func firstOf[T any](a, b *T) *T {
 }
 
 // Candles are the candles that a sheet filled: one for each vessel that has a
-// wick, with its place in the round where it has one.
+// wick, with its place in the round where it has one. Their pour is new, so
+// they have its letters from the first.
 func (s PourSheet) Candles(pour ID) []Candle {
 	var out []Candle
 	for _, l := range s.Body.Lines {
@@ -59,7 +60,7 @@ func (s PourSheet) Candles(pour ID) []Candle {
 			continue
 		}
 		for i := range l.Count {
-			c := Candle{Pour: pour, Vessel: *l.Vessel, Wick: *l.Wick, Wicks: l.Wicks}
+			c := Candle{Pour: pour, Letter: LetterOf(len(out)), Vessel: *l.Vessel, Wick: *l.Wick, Wicks: l.Wicks}
 			if s.Round != nil && i < len(l.Places) {
 				c.Round, c.RoundPlace = s.Round, l.Places[i]
 			}

@@ -41,6 +41,10 @@ func TestRulesOfAPourSheet(t *testing.T) {
 		"a wick in a mould":        {func(s *PourSheet) { s.Body.Lines[1].Wick, s.Body.Lines[1].Wicks = new(ID(4)), 1 }, "l1.wick"},
 		"places of another count":  {func(s *PourSheet) { s.Body.Lines[0].Places = []int{7} }, "l0.count"},
 		"empty test fill":          {func(s *PourSheet) { s.Body.Lines[0].TestFill = new(quantity.Grams(0)) }, "l0.test_fill"},
+		"two carts too many": {func(s *PourSheet) {
+			s.Body.Lines = []SheetLine{{Vessel: new(ID(3)), Count: 1500}, {Vessel: new(ID(3)), Count: 501}}
+		}, "lines"},
+		"more than one line takes": {func(s *PourSheet) { s.Body.Lines[0].Count = 1 << 62 }, "l0.count"},
 		"a tick of no step":        {func(s *PourSheet) { s.Body.Ticks = []SheetTick{{Key: "m1.sing"}} }, ""},
 		"a tick of no melt":        {func(s *PourSheet) { s.Body.Ticks = []SheetTick{{Key: "m0.wax"}} }, ""},
 		"one tick twice":           {func(s *PourSheet) { s.Body.Ticks = []SheetTick{{Key: "m1.wax"}, {Key: "m1.wax"}} }, ""},

@@ -123,7 +123,7 @@ func (s *Server) readRound(p *form.Parser, values url.Values, k page.Known, v vi
 	if values.Get("load_basis") == "" {
 		x.Factors.LoadBasis = k.BasisOf(x.Wax)
 	}
-	if in.Seed == nil {
+	if in.Seed == nil && p.Text("seed") == "" {
 		x.Seed = int64(100000 + s.draw(mostSeeds))
 		values.Set("seed", idText(journal.ID(x.Seed)))
 	}

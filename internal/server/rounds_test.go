@@ -81,6 +81,7 @@ func TestARoundThatCannotBe(t *testing.T) {
 	s := newCandleSite(t)
 	for _, act := range []string{"plan", "keep"} {
 		s.sendsBack("/rounds/new", planForm("act", act, "rungs", "1"), 422, "All candles would be alike", `value="481516"`)
+		s.sendsBack("/rounds/new", planForm("act", act, "seed", "any"), 422, `value="any"`)
 		s.sendsBack("/rounds/new", planForm("act", act, "rungs", ""), 422, "Tick one rung at least.")
 		s.sendsBack("/rounds/new", planForm("act", act, "vessels", ""), 422, "Tick one vessel at least.")
 		s.sendsBack("/rounds/new", planForm("act", act, "copies", "500"), 422, "That is more than anything here can be.", `value="500"`)

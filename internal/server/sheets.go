@@ -135,12 +135,13 @@ func (s *Server) meltStart(r *http.Request, v visit, id journal.ID) (url.Values,
 	return page.PourSheetValues(sheet, v.set.Units), len(sheet.Body.Lines), nil
 }
 
-// placesPoured are the places of a round that have their candle.
+// placesPoured are the places of a round that have their candle; one that was
+// withdrawn, by itself or with its pour, makes room.
 func (s *Server) placesPoured(ctx context.Context, round journal.ID) ([]int, error) {
 	lines, err := s.store.RoundCandles(ctx, round)
 	var out []int
 	for _, l := range lines {
-		if !l.Candle.IsGone() {
+		if !l.Life.Gone {
 			out = append(out, l.Candle.RoundPlace)
 		}
 	}

@@ -102,10 +102,6 @@ func (s *Server) pourSheet(w http.ResponseWriter, r *http.Request, v visit) erro
 		return err
 	}
 	ticks := readTicks(p, x)
-	planned, ok := page.SheetMelts(x.sheet, x.known)
-	if !ok {
-		p.Problem("", "This sheet cannot be worked out yet.")
-	}
 	if err := s.placesFree(r, p, x); err != nil {
 		return err
 	}
@@ -117,6 +113,10 @@ func (s *Server) pourSheet(w http.ResponseWriter, r *http.Request, v visit) erro
 				return "", err
 			}
 			now.Body = ticks.put(now.Body)
+			planned, ok := page.SheetMelts(now, x.known)
+			if !ok {
+				return "", journal.Invalid("", "This sheet cannot be worked out yet.")
+			}
 			return pourOf(tx, now, planned, x.known)
 		},
 	})

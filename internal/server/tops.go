@@ -85,6 +85,9 @@ func (s *Server) saveTops(w http.ResponseWriter, r *http.Request, v visit) error
 	if err != nil {
 		return err
 	}
+	if err := s.topsAstray(r, t, p, values); err != nil {
+		return err
+	}
 	if len(rows) == 0 && !p.Problems().Any() {
 		p.Problem("", "Nothing was typed yet. Fill in the row of each candle you looked at, or tick that all are as they should be.")
 	}
@@ -93,6 +96,18 @@ func (s *Server) saveTops(w http.ResponseWriter, r *http.Request, v visit) error
 	}
 	s.redirect(w, r, "/pours/"+idText(t.pour.ID)+"#setting", saidOf(rows), values.Get("token"))
 	return nil
+}
+
+// topsAstray says of which candles something was typed that were withdrawn
+// since the page was opened: they have no row any more.
+func (s *Server) topsAstray(r *http.Request, t tops, p *form.Parser, values url.Values) error {
+	lines, err := s.store.PourCandles(r.Context(), t.pour.ID)
+	for _, l := range lines {
+		if l.Life.Gone && !rowBlank(values, page.TopsPrefix(l.Candle.ID)) {
+			p.Problem("", page.TopsAstray(l.Candle.Code()))
+		}
+	}
+	return err
 }
 
 // takeTops reads and saves the rows that were filled in.

@@ -49,6 +49,20 @@ func TestTopsAreSavedRowByRow(t *testing.T) {
 	}
 }
 
+// A candle that is withdrawn while somebody looks at it is named; the others
+// are saved.
+func TestAWithdrawnCandleIsNotLookedAtUnseen(t *testing.T) {
+	s := newCandleSite(t)
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounCandle, 2, "") })
+	s.sendsBack("/pours/1/tops", topsForm("c2.note", "by the window", "c3.frosting", "slight"), http.StatusUnprocessableEntity, "1-B was withdrawn meanwhile.", "Set check of 1-C saved.")
+	if len(s.sets(2)) != 0 || len(s.sets(3)) != 1 {
+		t.Errorf("saved: %v %v", s.sets(2), s.sets(3))
+	}
+	s.sendsOn("/pours/1/tops", topsForm("c1.fine", "1"), "/pours/1#setting")
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPour, 1, "") })
+	s.sendsBack("/pours/1/tops", topsForm("c3.note", "cracked"), http.StatusUnprocessableEntity, "no candle to look at")
+}
+
 func TestAllAsTheyShouldBeLeavesOutWhatWasLookedAt(t *testing.T) {
 	s := newCandleSite(t)
 	testkit.Light(t, s.store, time.Hour, s.Candles[2])

@@ -76,7 +76,11 @@ func (r reader) burnFacts(b journal.Burn) (journal.BurnFacts, error) {
 	if err != nil {
 		return f, err
 	}
-	log := journal.CandleLog{Made: journal.Made{Candle: f.Candle, Pour: p, Wax: w}}
+	looks, err := r.setChecksOf([]journal.Candle{f.Candle}, counts)
+	if err != nil {
+		return f, err
+	}
+	log := journal.CandleLog{Made: journal.Made{Candle: f.Candle, Pour: p, Wax: w}, SetChecks: looks[f.Candle.ID]}
 	others, err := all(r, burns, "WHERE candle_id = ? AND gone_at IS NULL ORDER BY number", b.Candle)
 	if err != nil {
 		return f, err

@@ -23,8 +23,8 @@ var pours = kind[journal.Pour]{
 }
 
 // SavePour keeps a pour, new or corrected; a new one gets the next number. A
-// pour cannot move past the first burn of its candles, nor past a smelling of
-// them.
+// pour cannot move past the first burn of its candles, nor past a set check or
+// a smelling of them, nor past its pieces' coming out of the mould.
 func (tx *Tx) SavePour(x *journal.Pour) error {
 	return save(tx, pours, x, func(next, before *journal.Pour) error {
 		if before != nil {
@@ -41,6 +41,9 @@ func (tx *Tx) SavePour(x *journal.Pour) error {
 			return err
 		}
 		if err := tx.castBefore(next); err != nil {
+			return err
+		}
+		if err := tx.lookedBefore(next); err != nil {
 			return err
 		}
 		return tx.smelledBefore(next)

@@ -39,40 +39,30 @@ func (tx *Tx) SavePourSheet(x *journal.PourSheet) error {
 
 // sheetLinesKnown refuses lines whose vessel, mould or wick is not there: they
 // are kept as one text, which no foreign key looks into.
-func (tx *Tx) sheetLinesKnown(s *journal.PourSheet) error {
+func (r reader) sheetLinesKnown(s *journal.PourSheet) error {
 	for i, l := range s.Body.Lines {
 		at := fmt.Sprintf("l%d.", i)
-		for _, r := range []struct {
+		for _, x := range []struct {
 			table, field string
 			id           *journal.ID
 		}{{"vessel", at + "what", l.Vessel}, {"mould", at + "what", l.Mould}, {"wick", at + "wick", l.Wick}} {
-			if r.id == nil {
+			if x.id == nil {
 				continue
 			}
 			var known bool
-			if _, err := tx.value("SELECT EXISTS (SELECT 1 FROM "+r.table+" WHERE id = ?)", []any{*r.id}, &known); err != nil {
+			if _, err := r.value("SELECT EXISTS (SELECT 1 FROM "+x.table+" WHERE id = ?)", []any{*x.id}, &known); err != nil {
 				return err
 			}
 			if !known {
-				return journal.Invalid(r.field, "Choose one from the list.")
+				return journal.Invalid(x.field, "Choose one from the list.")
 			}
 		}
 	}
 	return nil
 }
 
-// TickSheet notes a tick on a sheet as it stands now, so that two hands at two
-// screens lose nothing; off takes the tick away.
-func (tx *Tx) TickSheet(id journal.ID, t journal.SheetTick, off bool) error {
-	x, err := tx.PourSheet(id)
-	if err != nil {
-		return err
-	}
-	x.Body = x.Body.Tick(t, off)
-	return tx.SavePourSheet(&x)
-}
-
-// PourSheet reads one pour sheet within the transaction.
+// PourSheet reads one pour sheet within the transaction: what is ticked on it as
+// it stands now loses nothing of what another screen ticked.
 func (tx *Tx) PourSheet(id journal.ID) (journal.PourSheet, error) {
 	return one(tx.reader, pourSheets, id)
 }

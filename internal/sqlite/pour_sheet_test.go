@@ -27,7 +27,12 @@ func TestTicksOfAPourSheet(t *testing.T) {
 	testkit.Write(t, s, func(tx *sqlite.Tx) error { return tx.SavePourSheet(&sheet) })
 	tick := func(key string, off bool) error {
 		return s.Write(t.Context(), func(tx *sqlite.Tx) error {
-			return tx.TickSheet(sheet.ID, journal.SheetTick{Key: key, Weighed: map[string]*quantity.Grams{"m1.wax": new(quantity.Grams(401))}[key]}, off)
+			now, err := tx.PourSheet(sheet.ID)
+			if err != nil {
+				return err
+			}
+			now.Body = now.Body.Tick(journal.SheetTick{Key: key, Weighed: map[string]*quantity.Grams{"m1.wax": new(quantity.Grams(401))}[key]}, off)
+			return tx.SavePourSheet(&now)
 		})
 	}
 	for _, key := range []string{"m1.wax", "m1.heat", "m1.pour"} {
@@ -53,6 +58,14 @@ func TestTicksOfAPourSheet(t *testing.T) {
 	testkit.Write(t, s, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPour, x.Pour.ID, "spilt") })
 	if err := tick("m1.heat", false); err != nil {
 		t.Errorf("its pour withdrawn: %v", err)
+	}
+	testkit.Write(t, s, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounPourSheet, sheet.ID, "") })
+	if err := tick("m1.oil", false); err == nil || !strings.Contains(err.Error(), "withdrawn") {
+		t.Errorf("a withdrawn sheet took a tick: %v", err)
+	}
+	testkit.Write(t, s, func(tx *sqlite.Tx) error { return tx.Restore(journal.NounPourSheet, sheet.ID) })
+	if err := tick("m1.oil", false); err != nil {
+		t.Errorf("brought back: %v", err)
 	}
 }
 

@@ -40,14 +40,14 @@ func (tx *Tx) SaveRound(x *journal.TestRound) error {
 
 // onShelf refuses vessels and wicks that are not in the journal: they are kept
 // as one text, which the database does not look into.
-func (tx *Tx) onShelf(x *journal.TestRound) error {
+func (r reader) onShelf(x *journal.TestRound) error {
 	for _, v := range x.Factors.Vessels {
-		if _, err := one(tx.reader, vessels, v); err != nil {
+		if _, err := one(r, vessels, v); err != nil {
 			return orAbsent(err, "vessels", "A vessel of the round is not in the journal.")
 		}
 	}
 	for _, w := range x.Factors.Wicks {
-		if _, err := one(tx.reader, wicks, w.Wick); err != nil {
+		if _, err := one(r, wicks, w.Wick); err != nil {
 			return orAbsent(err, "rungs", "A wick of the round is not in the journal.")
 		}
 	}

@@ -46,6 +46,17 @@ func (tx *Tx) fitsSetCheck(x *journal.SetCheck) error {
 	return x.Validate(f)
 }
 
+// lookedBefore refuses a pour that lies after a set check of one of its candles.
+func (tx *Tx) lookedBefore(p *journal.Pour) error {
+	var early bool
+	_, err := tx.value(`SELECT EXISTS (SELECT 1 FROM candle JOIN set_check ON set_check.candle_id = candle.id
+		WHERE candle.pour_id = ? AND set_check.gone_at IS NULL AND set_check.at < ?)`, []any{p.ID, moment{&p.At}}, &early)
+	if err == nil && early {
+		return journal.Invalid("at", "One of its candles was looked at, as it had set, before that.")
+	}
+	return err
+}
+
 // SetCheck reads one set check.
 func (s *Store) SetCheck(ctx context.Context, id journal.ID) (journal.SetCheck, error) {
 	return find(ctx, s, setChecks, id)

@@ -152,3 +152,34 @@ func TestPhotosOfASetCheckBelongToItsCandle(t *testing.T) {
 		t.Error("a photo of a withdrawn set check was kept")
 	}
 }
+
+// A set check is of a candle that was never lit, whichever of the two is
+// written down last; once it is withdrawn, it stands in nobody's way.
+func TestNoBurnGoesBeforeASetCheck(t *testing.T) {
+	b := newBench(t)
+	c := b.st.Candles[0]
+	x := b.saveSet(t, c, nil)
+	before := func(tx *sqlite.Tx) error {
+		return tx.SaveBurn(&journal.Burn{Candle: c.ID, LitAt: x.At.Add(-time.Hour)})
+	}
+	if err := b.write(t, before); err == nil {
+		t.Error("a candle was lit before it was looked at as one that was never lit")
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounSetCheck, x.ID, "") }))
+	must(t, b.write(t, before))
+}
+
+func TestAPourDoesNotMovePastASetCheck(t *testing.T) {
+	b := newBench(t)
+	x := b.saveSet(t, b.st.Candles[0], func(s *journal.SetCheck) { s.At = b.st.Pour.At.Add(24 * time.Hour) })
+	move := func(tx *sqlite.Tx) error {
+		p := b.st.Pour
+		p.At = x.At.Add(time.Hour)
+		return tx.SavePour(&p)
+	}
+	if err := b.write(t, move); err == nil {
+		t.Error("a candle was looked at before it was poured")
+	}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.Withdraw(journal.NounSetCheck, x.ID, "") }))
+	must(t, b.write(t, move))
+}

@@ -10,8 +10,8 @@ import (
 )
 
 // Verify looks a journal through without changing it: whether the file is
-// whole, every reference and every photo leads somewhere, and burns and checks
-// keep the rules of time. Problems are plain sentences; none means that it is whole. An error
+// whole, every reference and every photo leads somewhere, burns and checks keep
+// the rules of time, and casts, set checks, rounds and pour sheets keep theirs. Problems are plain sentences; none means that it is whole. An error
 // is a file that cannot be looked through at all.
 func Verify(ctx context.Context, path string) (problems []string, err error) {
 	h, err := recogniseJournal(path)
@@ -94,7 +94,8 @@ func (r reader) lostPhotos() []string {
 	return out
 }
 
-// brokenRules reads every burn and check beside its neighbours.
+// brokenRules reads every burn and check beside its neighbours, and what was
+// written before.
 func (r reader) brokenRules() []string {
 	var out []string
 	list, err := all(r, candles, "ORDER BY candle.id")
@@ -109,7 +110,7 @@ func (r reader) brokenRules() []string {
 	for _, l := range logs {
 		out = append(out, brokenBurns(l, far)...)
 	}
-	return out
+	return append(out, r.brokenMaking(logs, far)...)
 }
 
 // brokenBurns holds the rules of one candle's burns and checks. The moment of

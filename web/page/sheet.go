@@ -306,10 +306,14 @@ func sheetFacts(s journal.PourSheet, k Known, v View) []ui.Fact {
 	l.text("Mix", sheetMix(s, k))
 	for _, x := range s.Body.Lines {
 		l.text(k.lineText(x), strconv.Itoa(x.Count))
+		maybe(&l, "Test fill of "+k.lineText(x), x.TestFill, v.mass)
 	}
 	maybe(&l, "Spare", s.Body.Spare, quantity.Fraction.Percent)
 	maybe(&l, "Left in the jug", s.Body.Waste, v.mass)
+	l.text("Step of the scale", v.Units.EditMass(s.Body.Step)+" "+v.Units.Mass.Word())
 	maybe(&l, "Melter", s.Body.Melter, v.mass)
+	maybe(&l, "To be poured at", s.Body.PourAt, v.temperature)
+	l.text("Poured", onlyYes(s.Pour != nil))
 	l.text("Second pour", onlyYes(s.Body.TopUp))
 	for _, t := range s.Body.Ticks {
 		l.text("Step "+t.Key, saidText(t, worked{s, pour.Sheet{}, k, v}))

@@ -116,7 +116,7 @@ func NewSheetForm(in Input, rows, more int, old *journal.PourSheet, work *SheetW
 	chosen := chosenIn(in)
 	p.Mix, p.Tools = sheetMixGroup(in, k, chosen), sheetToolGroup(in)
 	p.Note = in.Area("note", "Note")
-	for i := range min(rows+max(spareRows, more), journal.MostLines) {
+	for i := range max(rows, min(rows+max(spareRows, more), journal.MostLines)) {
 		p.Rows = append(p.Rows, sheetFormRow(in.Row(form.SheetRow(i)), i, k))
 	}
 	p.Form = ui.Form{Action: action, Draft: action, Cancel: cancel, Submit: "Save the sheet"}

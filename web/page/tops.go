@@ -37,6 +37,11 @@ type TopsRow struct {
 // TopsPrefix starts the names of a candle's fields on the page.
 func TopsPrefix(candle journal.ID) string { return "c" + idText(candle) + "." }
 
+// TopsAstray is said of a candle that was withdrawn while somebody looked at it.
+func TopsAstray(code string) string {
+	return code + " was withdrawn meanwhile. What was typed of it is not saved; bring the candle back first to write it down."
+}
+
 // NewTopsPage builds the page. logs are the pour's candles that count; done
 // names those that were saved just now; only is the one candle that was asked
 // for, 0 for all.
