@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -145,7 +146,7 @@ func TestAMeltOfARoundIsPoured(t *testing.T) {
 		return journal.RoundPlace{Number: n, Melt: 1, Copy: n, Vessel: 1, Wick: 2, Wicks: 1, Bench: n, Evening: 1}
 	}
 	r := journal.TestRound{Question: "Which rung?", Wax: 1, Copies: 2, Factors: journal.RoundFactors{Vessels: []journal.ID{1}, Wicks: []journal.RoundWick{{Wick: 2, Wicks: 1}}, LoadBasis: journal.OfWax},
-		Places: []journal.RoundPlace{place(1), place(2)}, Days: journal.RoundDays{Hours: 4, PerEvening: 1, BenchPlaces: 4}}
+		Places: []journal.RoundPlace{place(1), place(2)}, Days: journal.RoundDays{Hours: 4, PerEvening: 1, BenchPlaces: 4, Weekdays: []time.Weekday{time.Friday}}}
 	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.SaveRound(&r) })
 	s.shows("/pours/sheets/new?round=1&melt=1", http.StatusOK, `value="1 2"`, "of a round: place 1, 2", `name="round" value="1"`)
 	form := url.Values{"token": {"r"}, "do": {"save"}, "wax": {"1"}, "step": {"1"}, "round": {"1"}, "l0.what": {"v1"}, "l0.count": {"2"}, "l0.wick": {"2"}, "l0.wicks": {"1"}, "l0.places": {"1 2"}, "l0.test_fill": {"200"}}

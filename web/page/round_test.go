@@ -41,13 +41,33 @@ func roundShelf() Known {
 	})
 }
 
+// The lower of the two limits binds: 8 % of the wax here, although the wax takes
+// 10 %; each load above it is named, the one that meets it is not.
+func TestARoundWarnsOfTooMuchOil(t *testing.T) {
+	t.Parallel()
+	k := NewKnown(Shelves{
+		Waxes:      []journal.Wax{{Meta: journal.Meta{ID: 1}, Name: "Meadow blend", Load: journal.Range[quantity.Fraction]{High: new(quantity.Fraction(0.1))}}},
+		Fragrances: []journal.Fragrance{{Meta: journal.Meta{ID: 2}, Name: "Fig", MaxLoad: new(quantity.Fraction(0.08)), MaxBasis: journal.OfWax}},
+	})
+	r := journal.TestRound{Wax: 1, Fragrance: new(journal.ID(2)), Factors: journal.RoundFactors{LoadBasis: journal.OfWax, Loads: []quantity.Fraction{0.08, 0.09}}}
+	ws := NewRoundPlan(RoundInput{Round: r}, k, View{Units: quantity.Metric}).Warnings
+	if len(ws) != 1 || ws[0].Text != "9 % of wax is above the most that may go in. The fragrance’s supplier allows 8 % of wax. A pool rich in oil catches fire more easily." {
+		t.Errorf("%+v", ws)
+	}
+	r.Fragrance = nil
+	if ws := NewRoundPlan(RoundInput{Round: r}, k, View{Units: quantity.Metric}).Warnings; len(ws) != 0 {
+		t.Errorf("without fragrance: %+v", ws)
+	}
+}
+
 func TestARoundWordsItsQuestion(t *testing.T) {
 	t.Parallel()
 	one := []journal.RoundWick{{Wick: 1, Wicks: 1}}
 	for want, f := range map[string]journal.RoundFactors{
 		"Which of Larkspur 6 and 7 in Pebble tumbler with Meadow blend?":                              {Wicks: []journal.RoundWick{{Wick: 1, Wicks: 1}, {Wick: 2, Wicks: 1}}},
 		"Which of Larkspur 6 and 2 × Larkspur 6 in Pebble tumbler with Meadow blend, at 8 % or 10 %?": {Wicks: []journal.RoundWick{{Wick: 1, Wicks: 1}, {Wick: 1, Wicks: 2}}, Loads: []quantity.Fraction{0.08, 0.1}},
-		"What does it change in Pebble tumbler with Larkspur 6, poured at 60 °C or 65 °C?":            {Wicks: one, PourAts: []quantity.Celsius{60, 65}},
+		"Which does better in Pebble tumbler with Larkspur 6: poured at 60 °C or 65 °C?":              {Wicks: one, PourAts: []quantity.Celsius{60, 65}},
+		"Which does better in Pebble tumbler with Larkspur 6: 8 % or 10 %?":                           {Wicks: one, Loads: []quantity.Fraction{0.08, 0.1}},
 		"How does Larkspur 6 do in Pebble tumbler with Meadow blend?":                                 {Wicks: one},
 	} {
 		f.Vessels = []journal.ID{1}

@@ -77,6 +77,29 @@ func TestASheetSaysWhatToMind(t *testing.T) {
 	}
 }
 
+// What is missing of one vessel is asked for once, however many lines it stands
+// on; a round's candles are filled in the order that was drawn.
+func TestASheetOfARound(t *testing.T) {
+	sh, s := sheetShelf(), aPourSheet()
+	s.Body.Lines = []journal.SheetLine{
+		{Vessel: of(journal.ID(3)), Wick: of(journal.ID(11)), Wicks: 1, Count: 2, Places: []int{1, 3}},
+		{Vessel: of(journal.ID(3)), Wick: of(journal.ID(11)), Wicks: 2, Count: 1, Places: []int{2}},
+	}
+	p := page.NewSheetPage(page.Input{Units: quantity.Metric}, s, nil, page.NewKnown(sh), nil, metricView())
+	p.ShowRound(journal.TestRound{Meta: journal.Meta{ID: 4}, Question: "One wick or two?"})
+	more := p.Melts[0].Steps[4].More
+	if said := more[len(more)-1]; !strings.HasPrefix(said, "Fill them in the order that was drawn: 1 ") || strings.Index(said, "2 × ") > strings.Index(said, "; 3 ") {
+		t.Errorf("order %q", said)
+	}
+	if p.RoundHref != "/rounds/4" || p.Round != "One wick or two?" {
+		t.Errorf("round %q at %q", p.Round, p.RoundHref)
+	}
+	sh.Vessels[0].Volume = nil
+	if w := page.NewSheetWork(s, page.NewKnown(sh), metricView()); len(w.Asks) != 1 {
+		t.Errorf("asks %+v", w.Asks)
+	}
+}
+
 // The steps stand in the order they are done, with figures and ranges.
 func TestTheStepsOfASheet(t *testing.T) {
 	s := aPourSheet()

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -77,7 +78,9 @@ func sheetAsks(problems []pour.Problem, s journal.PourSheet, k Known) []SheetAsk
 		case p.Filling >= 0 && s.Body.Lines[p.Filling].Mould != nil:
 			l.Href, l.Link = "/shelf/moulds/"+idText(*s.Body.Lines[p.Filling].Mould)+"/edit", k.lineName(s.Body.Lines[p.Filling])
 		}
-		out = append(out, l)
+		if !slices.Contains(out, l) {
+			out = append(out, l)
+		}
 	}
 	return out
 }
