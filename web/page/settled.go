@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -39,7 +40,7 @@ type SettledRow struct {
 type SettledTable struct {
 	Title, Lede string
 	Heads       []SettledHead
-	Rows        []SettledBandRow
+	Rows        []SettledBandRow // none where there is but one band
 }
 
 // SettledHead is one band.
@@ -161,8 +162,14 @@ func stepTable(w settle.Wax, v View) SettledTable {
 	return t
 }
 
-// bands fills a table, one column for each band that was looked at.
+// bands fills a table, one column for each band; where all that were looked at
+// fall into one, its figures are those of all, and words say so.
 func (t *SettledTable) bands(bands []settle.Band, name func(settle.Band) string) {
+	looked := slices.DeleteFunc(slices.Clone(bands), func(b settle.Band) bool { return b.Group.Looked == 0 })
+	if len(looked) == 1 {
+		t.Lede = joinWords(t.Lede, "All that were looked at fall into one group ("+name(looked[0])+"), so there is nothing to set against it yet.")
+		return
+	}
 	for i, f := range safety.SetFaults {
 		row := SettledBandRow{Fault: capital(string(f))}
 		for _, b := range bands {
