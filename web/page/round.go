@@ -87,7 +87,7 @@ func roundPageActs(in RoundShown, at string) (acts, more []ui.Action) {
 	}
 	acts = append(acts, ui.Action{Text: "Labels", Href: at + "/labels"})
 	if r.Closed == nil {
-		more = append(more, ui.Action{Text: "The question is answered", Href: at + "/close", Post: true, Hidden: version})
+		more = append(more, ui.Action{Text: "Close the round", Href: at + "/close", Post: true, Hidden: version})
 	} else {
 		more = append(more, ui.Action{Text: "Open it again", Href: at + "/reopen", Post: true, Hidden: version})
 	}

@@ -179,7 +179,7 @@ func massNeed(name, href string, n needs.Need[quantity.Grams], v View) NeedRow {
 		row.Needed = v.mass(n.Amount).String()
 	}
 	if n.Stock.OnHand != nil {
-		row.Shelf = v.mass(*n.Stock.OnHand).String()
+		row.Shelf = v.Units.ShowStock(*n.Stock.OnHand).String()
 	}
 	if s := n.Short(); s > 0 {
 		row.Short = v.mass(s).String() + " short"

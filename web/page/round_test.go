@@ -5,9 +5,12 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"rimward/internal/journal"
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
+	"rimward/web/ui"
 )
 
 func TestAwayTextDrawsRunsTogether(t *testing.T) {
@@ -108,6 +111,25 @@ func TestACalendarInWords(t *testing.T) {
 	}
 	if got := newCalendarPart(plan.Calendar{Zone: zone}, name, v).Lede; got != "Nothing is left to burn." {
 		t.Errorf("got %q", got)
+	}
+}
+
+// The bench names the next day of a round with all that falls on it; a round
+// with nothing ahead is not there.
+func TestTheBenchNamesTheNextDayOfARound(t *testing.T) {
+	t.Parallel()
+	c := plan.Calendar{Zone: time.UTC, Events: []plan.CalendarEvent{
+		{Kind: plan.PourEvent, Day: "2026-05-10", Melts: []int{1}, Places: []int{1}, Done: true},
+		{Kind: plan.SetEvent, Day: "2026-05-16", Places: []int{1}},
+		{Kind: plan.PourEvent, Day: "2026-05-16", Melts: []int{2}, Places: []int{2}},
+		{Kind: plan.PourEvent, Day: "2026-05-18", Melts: []int{3}, Places: []int{3}},
+	}}
+	p := BenchPage{}
+	p.ShowRounds([]RoundAhead{{Round: journal.TestRound{Meta: journal.Meta{ID: 7}, Question: "Which rung?"}, Calendar: c}, {Calendar: plan.Calendar{Zone: time.UTC}}},
+		View{Now: time.Date(2026, 5, 14, 12, 0, 0, 0, time.UTC), Zone: time.UTC})
+	want := []ui.Item{{Text: "Which rung?", Href: "/rounds/7", When: "Sat 16 May", More: "Look at the set candles: place 1; Pour melt 2: one candle"}}
+	if d := cmp.Diff(want, p.Rounds); d != "" {
+		t.Error(d)
 	}
 }
 
