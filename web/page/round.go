@@ -279,7 +279,7 @@ func moveText(m plan.Move, c plan.Calendar, name func(int) string, v View) strin
 
 // ShowParts puts in how far the round has come and what it answers.
 func (p *RoundPage) ShowParts(progress RoundProgressPart, answer RoundAnswerPart) {
-	p.Progress, p.Answer, p.AnswerFirst = progress, answer, len(answer.Wicks)+len(answer.Levels) > 0
+	p.Progress, p.Answer, p.AnswerFirst = progress, answer, progress.Burned
 }
 
 // EditRoundLede says what can be corrected of a round.

@@ -63,7 +63,15 @@ func calendarLede(c plan.Calendar, v View) string {
 	if c.Finish == "" {
 		return "Nothing is left to burn."
 	}
-	return "Done on " + v.planDay(c.Finish, c) + " at the earliest, with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
+	return "Done " + onDay(v.planDay(c.Finish, c)) + " at the earliest, with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
+}
+
+// onDay puts a day into a sentence: tomorrow, or on Fri 11 Dec.
+func onDay(day string) string {
+	if day == "today" || day == "tomorrow" {
+		return day
+	}
+	return "on " + day
 }
 
 // planDay writes a day of a plan.

@@ -106,6 +106,9 @@ func TestACalendarInWords(t *testing.T) {
 	if got := p.Next[0]; got.What != "Light at 18:00, out by 22:00" || got.More != "burn 1 of 14-A; place 2; burn 2 of place 3" || got.Day != "Wed 20 May" {
 		t.Errorf("got %+v", got)
 	}
+	if onDay("tomorrow") != "tomorrow" || onDay("Mon 1 Jun") != "on Mon 1 Jun" {
+		t.Error("a day in a sentence")
+	}
 	if p.Lede != "Done on Mon 1 Jun at the earliest, with two evenings at the bench." || p.Left[0] != "Place 4: No evening is free." {
 		t.Errorf("got %q and %q", p.Lede, p.Left)
 	}
