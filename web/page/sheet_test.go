@@ -67,6 +67,9 @@ func TestASheetSaysWhatToMind(t *testing.T) {
 	sh, s := sheetShelf(), aPourSheet()
 	sh.Waxes[0].OnHand, sh.Fragrances[0].FlashPoint, s.Load = of(quantity.Grams(400)), nil, of(quantity.Fraction(0.09))
 	w := page.NewSheetWork(s, page.NewKnown(sh), metricView())
+	if said := strings.Join(w.Words, " "); strings.Contains(said, "rounded down") {
+		t.Errorf("rounded down within a limit that it passes: %s", said)
+	}
 	if !w.Needs[0].Short || len(w.Warnings) != 2 || !strings.Contains(w.Warnings[0].Text, "supplier allows 8 % of total") || !strings.Contains(w.Warnings[1].Text, "No flash point is noted") {
 		t.Errorf("%+v %+v", w.Needs[0], w.Warnings)
 	}

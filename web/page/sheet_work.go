@@ -190,7 +190,7 @@ func (w worked) words() []string {
 	} else {
 		out = append(out, "How much it sinks as it sets is not known: note the shrinkage of the wax, or both its densities.")
 	}
-	if s.Held {
+	if s.Held && !s.Over {
 		out = append(out, "The oil was rounded down, so as not to pass the most that may go in.")
 	}
 	if len(s.Melts) > 1 {
