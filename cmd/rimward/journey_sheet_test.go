@@ -51,6 +51,12 @@ func TestJourneyWeighingAPour(t *testing.T) {
 		}
 		return len(x.Body.Ticks)
 	}
+	b.fill("m1.heat.said", "hot")
+	b.see("Write a temperature such as 65")
+	if js[bool](b, `document.querySelector('input[name="m1.heat.done"]').checked`) {
+		t.Error("a reading that was not kept looks done")
+	}
+	b.fill("m1.heat.said", "")
 	b.fill("m1.wax.said", "715")
 	b.waitsFor("the wax", func() bool { return ticked() == 1 })
 	js[bool](b, `(() => { document.querySelector('input[name="m1.heat.done"]').click(); return true })()`)

@@ -40,7 +40,7 @@ func TestReadCandle(t *testing.T) {
 		{"nothing was filled in", nil, Problems{{"vessel", "Please fill this in."}, {"wick", "Please fill this in."}}},
 		{"no wicks at all", []string{"vessel", "1", "wick", "5", "wicks", "0"}, Problems{{"wicks", "It must be more than nothing."}}},
 		{"twelve wicks", []string{"vessel", "1", "wick", "5", "wicks", "12"}, nil},
-		{"thirteen wicks", []string{"vessel", "1", "wick", "5", "wicks", "13"}, Problems{{"wicks", "That is more than anything here can be."}}},
+		{"thirteen wicks", []string{"vessel", "1", "wick", "5", "wicks", "13"}, Problems{{"wicks", "It can be 12 at most."}}},
 		{"filled with nothing", []string{"vessel", "1", "wick", "5", "filled", "0"}, Problems{{"filled", "It must be more than nothing."}}},
 		{"filled with what is no number", []string{"vessel", "1", "wick", "5", "filled", "NaN"}, Problems{{"filled", "Write a mass such as 182, 0.4 kg, 6.4 oz or 1 lb 2 oz."}}},
 	})
@@ -153,7 +153,7 @@ func TestReadCheck(t *testing.T) {
 		{"a width below nothing", []string{"width_a", "-1"}, Problems{{"width_a", "It cannot be below nothing."}}},
 		{"full is no depth", []string{"depth", "full"}, Problems{{"depth", "Write a length such as 73, 7.3 cm or 2 7/8 in."}}},
 		{"a throw of five", []string{"hot_throw", "5"}, nil},
-		{"a throw of six", []string{"hot_throw", "6"}, Problems{{"hot_throw", "That is more than anything here can be."}}},
+		{"a throw of six", []string{"hot_throw", "6"}, Problems{{"hot_throw", "It can be 5 at most."}}},
 		{"a throw below nothing", []string{"hot_throw", "-1"}, Problems{{"hot_throw", "It cannot be below nothing."}}},
 		{"a grade of another scale", []string{"soot", "bead"}, Problems{{"soot", "Choose one from the list."}}},
 		{"a check with a day and no time", []string{"at_date", "2026-01-10"}, Problems{{"at_time", "Say at what time of day."}}},

@@ -1,6 +1,10 @@
 package form
 
-import "github.com/go-playground/validator/v10"
+import (
+	"reflect"
+
+	"github.com/go-playground/validator/v10"
+)
 
 const chooseSentence = "Choose one from the list."
 
@@ -20,6 +24,9 @@ var sentences = map[string]string{
 
 // sentenceOf is what a person is told of a broken rule.
 func sentenceOf(b validator.FieldError) string {
+	if b.Tag() == "lte" && b.Kind() == reflect.Int {
+		return "It can be " + b.Param() + " at most."
+	}
 	if s, ok := sentences[b.Tag()]; ok {
 		return s
 	}

@@ -93,7 +93,7 @@ func TestReadRoundSaysWhatIsWrong(t *testing.T) {
 		{"pour_ats", "5", "Each pour temperature lies between"},
 		{"wicks", "0", "Between 1 and 12 wicks in one candle."},
 		{"copies", "0", "It must be more than nothing."},
-		{"copies", "13", "That is more than anything here can be."},
+		{"copies", "13", "It can be 12 at most."},
 		{"weekdays", "", "Tick one evening of the week at least."},
 		{"weekdays", "9", "Choose one from the list."},
 		{"away", "next week", "Write the days you are away"},

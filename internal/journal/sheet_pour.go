@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
 	"rimward/internal/quantity"
@@ -67,6 +69,7 @@ func (s PourSheet) Candles(pour ID) []Candle {
 			out = append(out, c)
 		}
 	}
+	slices.SortStableFunc(out, func(a, b Candle) int { return cmp.Compare(a.RoundPlace, b.RoundPlace) })
 	return out
 }
 

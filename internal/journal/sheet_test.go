@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"rimward/internal/quantity"
 )
 
@@ -113,6 +115,22 @@ func TestASheetAsAPour(t *testing.T) {
 	}
 	if casts := s.Casts(14, func(ID) int { return 4 }); len(casts) != 1 || casts[0].Pieces != 12 || casts[0].Mould != 5 {
 		t.Errorf("casts %+v", casts)
+	}
+}
+
+// Candles of a round take their letters in the order that was drawn, however
+// their lines stand.
+func TestCandlesOfARoundStandInTheirOrder(t *testing.T) {
+	line := func(wick ID, places ...int) SheetLine {
+		return SheetLine{Vessel: new(ID(3)), Wick: new(wick), Wicks: 1, Count: len(places), Places: places}
+	}
+	s := PourSheet{Round: new(ID(1)), Body: SheetBody{Lines: []SheetLine{line(4, 1, 5), line(5, 2, 3)}}}
+	got := []int{}
+	for _, c := range s.Candles(1) {
+		got = append(got, c.RoundPlace, int(c.Wick))
+	}
+	if d := cmp.Diff([]int{1, 4, 2, 5, 3, 5, 5, 4}, got); d != "" {
+		t.Error(d)
 	}
 }
 

@@ -43,6 +43,21 @@ type RoundProgress struct {
 	Astray []journal.CandleLine
 }
 
+// Unpoured are the places that have no candle yet: all of them while a round is
+// not kept, which is what nil stands for.
+func (p *RoundProgress) Unpoured(places []journal.RoundPlace) []journal.RoundPlace {
+	if p == nil {
+		return places
+	}
+	var out []journal.RoundPlace
+	for _, x := range p.Places {
+		if x.Candle == nil {
+			out = append(out, x.Place)
+		}
+	}
+	return out
+}
+
 // PlaceProgress is one place of a round with the candle that took it.
 type PlaceProgress struct {
 	Place   journal.RoundPlace

@@ -85,6 +85,12 @@ func TestNewestCandleTakesThePlace(t *testing.T) {
 			t.Errorf("got %+v", p)
 		}
 	}
+	if left := new(Progress(aRound(2), []journal.CandleLine{young}, nil, roundNow)).Unpoured(nil); len(left) != 1 || left[0].Number != 2 {
+		t.Errorf("still to pour: %+v", left)
+	}
+	if left := (*RoundProgress)(nil).Unpoured(aRound(2).Places); len(left) != 2 {
+		t.Errorf("of a round that is not kept: %+v", left)
+	}
 	if p := Progress(aRound(1), []journal.CandleLine{gone}, nil, roundNow); p.Places[0].Stage != ToPour || p.Astray != nil {
 		t.Errorf("a candle that was withdrawn holds its place: %+v", p)
 	}

@@ -56,6 +56,11 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request, v visit) erro
 	}
 	board.AddCasts(v.view.Now, inside)
 	p := page.NewBenchPage(board, first, lim, v.view)
+	ahead, err := s.roundsAhead(ctx, v)
+	if err != nil {
+		return err
+	}
+	p.ShowRounds(ahead, v.view)
 	frame := s.frame(r, v.set, "Bench", "bench")
 	rev, err := s.store.Revision(ctx)
 	frame.Refresh, frame.Revision = true, strconv.FormatInt(rev, 10)

@@ -2,6 +2,7 @@ package server
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"net/http"
 	"net/url"
@@ -24,8 +25,30 @@ func (s *Server) showLight(w http.ResponseWriter, r *http.Request, v visit) erro
 		return err
 	}
 	values, waiting := picking(r, waiting)
+	sweats, err := s.sweating(r.Context(), waiting)
+	if err != nil {
+		return err
+	}
 	p := page.NewLightPage(s.blank(v, values), waiting, safety.BeforeLighting(), v.view)
+	p.Caution(sweats)
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Light candles", "bench"), page.Light(p))
+}
+
+// sweating are those of the candles on which oil beads stood when they were set.
+func (s *Server) sweating(ctx context.Context, waiting []journal.CandleLine) (map[journal.ID]bool, error) {
+	out := map[journal.ID]bool{}
+	for _, c := range waiting {
+		checks, err := s.store.SetChecks(ctx, c.Candle.ID)
+		if err != nil {
+			return nil, err
+		}
+		for _, x := range checks {
+			if !x.IsGone() && x.Sweating.Seen() {
+				out[c.Candle.ID] = true
+			}
+		}
+	}
+	return out, nil
 }
 
 // picking ticks the candle or the pour that the address names, and puts what
@@ -91,7 +114,10 @@ func (s *Server) saveLight(w http.ResponseWriter, r *http.Request, v visit) erro
 		doubts: func() ([]journal.Doubt, error) { return s.doubtsOfLighting(r, picked) },
 		save:   func(tx *sqlite.Tx) (string, error) { return "/", lightAll(tx, picked) },
 		back: func(in page.Input) (string, string, templ.Component, error) {
-			return "Light candles", "bench", page.Light(page.NewLightPage(in, waiting, safety.BeforeLighting(), v.view)), nil
+			sweats, err := s.sweating(r.Context(), waiting)
+			p := page.NewLightPage(in, waiting, safety.BeforeLighting(), v.view)
+			p.Caution(sweats)
+			return "Light candles", "bench", page.Light(p), err
 		},
 	})
 }

@@ -91,7 +91,8 @@ func (s *Server) roundInput(ctx context.Context, x journal.TestRound, progress *
 	if err != nil {
 		return page.RoundInput{}, err
 	}
-	in := page.RoundInput{Round: x, Progress: progress, Needs: needs.Of(x.Places, x.Factors.LoadBasis, k.NeedsShelf(x, v.set)), Lasting: needs.LastsAll(x.Places, spent)}
+	shelf, basis := k.NeedsShelf(x, v.set), x.Factors.LoadBasis
+	in := page.RoundInput{Round: x, Progress: progress, Needs: needs.Of(x.Places, basis, shelf), Ahead: needs.Of(progress.Unpoured(x.Places), basis, shelf), Lasting: needs.LastsAll(x.Places, spent)}
 	in.Effort = plan.EffortOf(plan.EffortSpec{Places: x.Places, Burns: x.Days.Burns, Spent: in.Lasting.Hours, Sitting: x.Days.Hours, PerEvening: x.Days.PerEvening})
 	in.Calendar, err = s.roundCalendar(ctx, x, progress, spent, k, v)
 	return in, err

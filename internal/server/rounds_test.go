@@ -84,7 +84,7 @@ func TestARoundThatCannotBe(t *testing.T) {
 		s.sendsBack("/rounds/new", planForm("act", act, "seed", "any"), 422, `value="any"`)
 		s.sendsBack("/rounds/new", planForm("act", act, "rungs", ""), 422, "Tick one rung at least.")
 		s.sendsBack("/rounds/new", planForm("act", act, "vessels", ""), 422, "Tick one vessel at least.")
-		s.sendsBack("/rounds/new", planForm("act", act, "copies", "500"), 422, "That is more than anything here can be.", `value="500"`)
+		s.sendsBack("/rounds/new", planForm("act", act, "copies", "500"), 422, "It can be 12 at most.", `value="500"`)
 		s.sendsBack("/rounds/new", planForm("act", act, "wicks", "1,2"), 422, "can be read in two ways")
 	}
 	s.sendsBack("/rounds/new", planForm("wicks", "1; 2; 3; 4; 5; 6; 7; 8", "pour_ats", "50;51;52;53;54;55;56;57", "copies", "12"), 422, "a round has at most 400")

@@ -43,6 +43,7 @@ type sheetView struct {
 	visit
 	sheet   journal.PourSheet
 	made    *journal.Pour
+	round   *journal.TestRound
 	known   page.Known
 	history []journal.Change
 }
@@ -64,6 +65,13 @@ func (s *Server) pourSheetOf(r *http.Request, v visit) (x sheetView, err error) 
 		}
 		x.made = &p
 	}
+	if x.sheet.Round != nil {
+		round, err := s.store.Round(r.Context(), *x.sheet.Round)
+		if err != nil {
+			return x, err
+		}
+		x.round = &round
+	}
 	if x.known, err = s.known(r.Context()); err != nil {
 		return x, err
 	}
@@ -72,7 +80,11 @@ func (s *Server) pourSheetOf(r *http.Request, v visit) (x sheetView, err error) 
 }
 
 func (x sheetView) page(in page.Input) page.SheetPage {
-	return page.NewSheetPage(in, x.sheet, x.made, x.known, x.history, x.view)
+	p := page.NewSheetPage(in, x.sheet, x.made, x.known, x.history, x.view)
+	if x.round != nil {
+		p.ShowRound(*x.round)
+	}
+	return p
 }
 
 // showPourSheet shows one sheet, to be ticked off.

@@ -19,6 +19,7 @@ type BenchPage struct {
 	Tiles  []Tile
 	Due    []ui.Item
 	Coming []ui.Item
+	Rounds []ui.Item // the next day of every running round
 	Empty  []ui.Item // first steps, in an empty journal
 	Always []string
 }

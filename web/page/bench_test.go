@@ -183,6 +183,12 @@ func TestLightListsWhatIsReadyFirst(t *testing.T) {
 	if s := strings.Join(got, "; "); s != want {
 		t.Errorf("the list is %s", s)
 	}
+	p.Caution(map[journal.ID]bool{4: true})
+	for _, r := range p.Rows {
+		if said := strings.Contains(r.Note, "keep clear as you light it"); said != (r.Code == "3-D") {
+			t.Errorf("%s: %q", r.Code, r.Note)
+		}
+	}
 }
 
 func TestDaysAreSaidAsPeopleDo(t *testing.T) {

@@ -68,7 +68,7 @@ func castPageFacts(l journal.CastLine, v View) []ui.Fact {
 		}
 		facts = append(facts, f)
 	} else {
-		facts = append(facts, ui.Fact{Label: "In the mould", Text: "for " + spanOf(l.Pour.At, v.Now).Clock(), More: "a full day is over " + v.Moment(l.Pour.At.Add(journal.SetsAfter))})
+		facts = append(facts, ui.Fact{Label: "In the mould", Text: "for " + spanOf(l.Pour.At, v.Now).Clock(), More: "a full day after the pour: " + v.Moment(l.Pour.At.Add(journal.SetsAfter))})
 	}
 	return append(facts, cameFacts(c)...)
 }

@@ -20,6 +20,7 @@ type LightPage struct {
 
 // LightRow is one candle that could be lit.
 type LightRow struct {
+	ID                            journal.ID
 	Pick                          ui.Field
 	Code, Href, What, State, Note string
 	Trim, Mass, Place             ui.Field
@@ -52,6 +53,16 @@ func NewLightPage(in Input, waiting []journal.CandleLine, before []string, v Vie
 	return p
 }
 
+// Caution marks the candles on which oil beads stood when they were set: oil on
+// the wax catches fire more easily.
+func (p *LightPage) Caution(sweats map[journal.ID]bool) {
+	for i, r := range p.Rows {
+		if sweats[r.ID] {
+			p.Rows[i].Note = "It sweated as it set: wipe the oil off first, keep clear as you light it, lid at hand."
+		}
+	}
+}
+
 // byReadiness puts what is ticked first, then what can be lit, then what still
 // cures or sets; otherwise the order stays.
 func byReadiness(waiting []journal.CandleLine, v View, in Input) []journal.CandleLine {
@@ -76,7 +87,7 @@ func lightRow(in Input, c journal.CandleLine, v View) LightRow {
 	say := func(what string) tweak { return unlabelled(what + " of " + code) }
 	pick := in.Tick("pick", "", unlabelled("Light "+code))
 	r := LightRow{
-		Pick: pick, Code: code, Href: "/candles/" + idText(c.Candle.ID),
+		ID: c.Candle.ID, Pick: pick, Code: code, Href: "/candles/" + idText(c.Candle.ID),
 		What: c.VesselName + " · " + wickCount(c.Candle.Wicks) + c.WickName, State: stateText(c.Life, v),
 		Trim:  in.Quantity("length", "trim", "", say("Wick trimmed to")),
 		Mass:  in.Quantity("mass", "mass_before", "", say("Mass before")),

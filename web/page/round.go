@@ -87,7 +87,7 @@ func roundPageActs(in RoundShown, at string) (acts, more []ui.Action) {
 	}
 	acts = append(acts, ui.Action{Text: "Labels", Href: at + "/labels"}, ui.Action{Text: "Plan another like it", Href: "/rounds/new?like=" + id})
 	if r.Closed == nil {
-		more = append(more, ui.Action{Text: "The question is answered", Href: at + "/close", Post: true, Hidden: version})
+		more = append(more, ui.Action{Text: "Close the round", Href: at + "/close", Post: true, Hidden: version})
 	} else {
 		more = append(more, ui.Action{Text: "Open it again", Href: at + "/reopen", Post: true, Hidden: version})
 	}
@@ -279,7 +279,7 @@ func moveText(m plan.Move, c plan.Calendar, name func(int) string, v View) strin
 
 // ShowParts puts in how far the round has come and what it answers.
 func (p *RoundPage) ShowParts(progress RoundProgressPart, answer RoundAnswerPart) {
-	p.Progress, p.Answer, p.AnswerFirst = progress, answer, len(answer.Wicks)+len(answer.Levels) > 0
+	p.Progress, p.Answer, p.AnswerFirst = progress, answer, progress.Burned
 }
 
 // EditRoundLede says what can be corrected of a round.

@@ -131,7 +131,7 @@ func wicksAnswer(w answer.WickAnswer, sh Shelves) string {
 		if len(w.Standing) == 1 {
 			return name + " is the only one without a hard finding against it" + onTarget(best) + "."
 		}
-		return name + " comes closest to a full pool at the target hour (chance " + chanceText(best.Chance) + ")" + onTarget(best) + "."
+		return name + " comes closest to a full pool at the target hour (chance " + chanceText(best.Chance) + ")" + onTarget(best) + "." + farAnyway(best)
 	case answer.SoFar:
 		return "Of those burned so far " + name + " comes closest (chance " + chanceText(best.Chance) + "), but " + listed(waitingNames(w, sh)) + waitingVerb(w) + " no burn that tells yet."
 	case answer.Running:
@@ -151,6 +151,17 @@ func wicksAnswer(w answer.WickAnswer, sh Shelves) string {
 // being the closest does not promise.
 func onTarget(c answer.Choice) string {
 	return "; its chance of a full pool in time, and not too soon, is " + chanceText(c.OnTarget)
+}
+
+// farAnyway says so where the closest of the round misses more often than not.
+func farAnyway(c answer.Choice) string {
+	switch {
+	case c.OnTarget >= 0.5:
+		return ""
+	case c.Short >= c.Soon:
+		return " Even so its pool will more often be short of the wall by then: another round may try a wick that melts more."
+	}
+	return " Even so its pool will more often be full too soon: another round may try a wick that melts less."
 }
 
 func choiceNames(cs []answer.Choice) []string {

@@ -67,7 +67,15 @@ func calendarLede(c plan.Calendar, v View) string {
 	if c.PartedFinish != "" {
 		earliest = ""
 	}
-	return "Done on " + v.planDay(c.Finish, c) + earliest + ", with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
+	return "Done " + onDay(v.planDay(c.Finish, c)) + earliest + ", with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
+}
+
+// onDay puts a day into a sentence: tomorrow, or on Fri 11 Dec.
+func onDay(day string) string {
+	if day == "today" || day == "tomorrow" {
+		return day
+	}
+	return "on " + day
 }
 
 // planDay writes a day of a plan.

@@ -63,8 +63,8 @@ func NewRoundForm(in Input, k Known, asked string) RoundFormPage {
 	p.Vessels = in.ticks("vessels", "Vessels", roundVessels(k))
 	p.Rungs = RungsField{Field: in.field(ui.TicksField, "rungs", "Rungs", nil), Ladders: rungGroups(in, k)}
 	p.Levels = []ui.Field{
-		in.Text("wicks", "Wicks in one candle", hint("1, or 1; 2 to compare")),
-		in.Text("loads", "Fragrance load, %", hint("8, or 8; 10 to compare")),
+		in.Text("wicks", "Wicks in one candle", hint("one number, or 1; 2 to compare two")),
+		in.Text("loads", "Fragrance load, %", hint("one number, or 8; 10 to compare two")),
 		in.Text("pour_ats", "Poured at, "+in.Units.Temperature.Word(), hint("empty: as the wax’s guidance says")),
 	}
 	p.Many = []ui.Field{

@@ -29,6 +29,13 @@ func aChoice(wick journal.ID, chance float64) answer.Choice {
 		Wick: journal.Wick{Meta: journal.Meta{ID: wick}, Label: string(rune('0' + wick))}, Figures: tree.Figures{Tested: true, OnTarget: 0.7, Width: tree.Points{P10: 60, P50: 64, P90: 68}}}}
 }
 
+// aMiss is the likeliest to be the closest that still misses more often than not.
+func aMiss(short, soon float64) answer.Choice {
+	c := aChoice(6, 0.9)
+	c.OnTarget, c.Short, c.Soon = 0.3, short, soon
+	return c
+}
+
 // Each state has its own sentence, and whatever is not the answer says what
 // would be enough.
 func TestAnswersInWords(t *testing.T) {
@@ -38,7 +45,9 @@ func TestAnswersInWords(t *testing.T) {
 		w          answer.WickAnswer
 		text, next string
 	}{
-		"closest":        {answer.WickAnswer{State: answer.Closest, Standing: []answer.Choice{aChoice(6, 0.9), aChoice(7, 0.1)}}, "Larkspur 6 comes closest", ""},
+		"closest":        {answer.WickAnswer{State: answer.Closest, Standing: []answer.Choice{aChoice(6, 0.9), aChoice(7, 0.1)}}, "Larkspur 6 comes closest to a full pool at the target hour (chance 0.90); its chance of a full pool in time, and not too soon, is 0.70.", ""},
+		"closest, short": {answer.WickAnswer{State: answer.Closest, Standing: []answer.Choice{aMiss(0.05, 0), aChoice(7, 0.1)}}, "try a wick that melts more", ""},
+		"closest, soon":  {answer.WickAnswer{State: answer.Closest, Standing: []answer.Choice{aMiss(0, 0.05), aChoice(7, 0.1)}}, "try a wick that melts less", ""},
 		"so far":         {answer.WickAnswer{State: answer.SoFar, Standing: []answer.Choice{aChoice(6, 0.9), aChoice(7, 0.1)}, Waiting: []journal.RoundWick{{Wick: 5, Wicks: 1}}, CandlesLeft: 2, BurnsLeft: 4}, "but Larkspur 5 has no burn that tells yet", "4 planned burns are still to come"},
 		"running":        {answer.WickAnswer{State: answer.Running, Standing: two, CandlesLeft: 1, BurnsLeft: 1}, "Larkspur 6 and Larkspur 7 are still in the running", "1 planned burn is still to come"},
 		"running, over":  {answer.WickAnswer{State: answer.Running, Standing: two}, "still in the running", "One more candle of each of Larkspur 6 and Larkspur 7"},
@@ -101,7 +110,7 @@ func TestProgressInWords(t *testing.T) {
 	real := quantity.Fraction(0.09)
 	pours := map[journal.ID]journal.Pour{1: {Wax: 2, Load: &real, LoadBasis: journal.OfWax}}
 	p := page.NewRoundProgress(plan.Progress(r, []journal.CandleLine{line}, pours, now), r, roundShelf(), metricView())
-	if p.Lede != "1 of 2 candles are poured; 0 of 4 burns are over." || len(p.Stages) != 2 || p.Folded != "" {
+	if p.Lede != "1 of 2 candles are poured; 0 of 4 burns are over." || len(p.Stages) != 2 || p.Folded != "" || p.Burned {
 		t.Errorf("got %+v", p)
 	}
 	first, second := p.Places[0], p.Places[1]

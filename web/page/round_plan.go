@@ -1,9 +1,12 @@
 package page
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
+	advice "rimward/internal/guide"
 	"rimward/internal/journal"
 	"rimward/internal/needs"
 	"rimward/internal/plan"
@@ -14,18 +17,19 @@ import (
 // RoundPlan is what a round comes to: its order, what it takes, its days, and
 // what it can tell.
 type RoundPlan struct {
-	Question string
-	Facts    []ui.Fact
-	Warnings []ui.Warning
-	Problems []string
-	Setting  bool // the rows say a load or a pour temperature
-	Rows     []RoundOrderRow
-	Needs    []NeedRow
-	NeedNote string
-	Asks     []string
-	Tells    []string
-	TellNote string
-	Calendar CalendarPart
+	Question  string
+	Facts     []ui.Fact
+	Warnings  []ui.Warning
+	Problems  []string
+	Setting   bool // the rows say a load or a pour temperature
+	Rows      []RoundOrderRow
+	Needs     []NeedRow // none once everything is poured
+	NeedNote  string
+	NeedTitle string
+	Asks      []string
+	Tells     []string
+	TellNote  string
+	Calendar  CalendarPart
 }
 
 // RoundOrderRow is one place of the order of pouring.
@@ -42,7 +46,8 @@ type NeedRow struct {
 // RoundInput is what a plan is shown from.
 type RoundInput struct {
 	Round    journal.TestRound
-	Needs    needs.Needs
+	Needs    needs.Needs // of all its places
+	Ahead    needs.Needs // of those that are still to be poured
 	Effort   plan.Effort
 	Calendar plan.Calendar
 	Progress *plan.RoundProgress // nil while it is not kept
@@ -54,6 +59,7 @@ type RoundInput struct {
 func NewRoundPlan(in RoundInput, k Known, v View) RoundPlan {
 	r := in.Round
 	p := RoundPlan{Question: r.Question, Facts: planFacts(in, k, v), Setting: len(r.Factors.Loads)+len(r.Factors.PourAts) > 0}
+	p.Warnings = loadsOver(r, k)
 	for _, w := range in.Warnings {
 		p.Warnings = append(p.Warnings, ui.Warning{Text: w.Says})
 	}
@@ -62,10 +68,33 @@ func NewRoundPlan(in RoundInput, k Known, v View) RoundPlan {
 		row.NewMelt = i > 0 && r.Places[i-1].Melt != x.Melt
 		p.Rows = append(p.Rows, row)
 	}
-	p.Needs, p.Asks = needRows(in, k, v), in.Needs.Asks
-	p.NeedNote = "To the fill line, without spare and without what stays in the jug: the pour sheet of each melt adds them."
+	p.NeedTitle = "What it takes"
+	if len(in.Ahead.Melts) > 0 {
+		p.Needs, p.Asks = needRows(in, k, v), in.Ahead.Asks
+		p.NeedNote = "To the fill line, without spare and without what stays in the jug: the pour sheet of each melt adds them."
+	}
+	if left := in.Progress.Unpoured(r.Places); len(left) < len(r.Places) {
+		p.NeedTitle = "What it still takes"
+		p.NeedNote = joinWords("For the "+counted(len(left), "candle", "candles")+" still to be poured.", p.NeedNote)
+	}
 	p.Calendar = newCalendarPart(in.Calendar, placeNamer(in.Progress), v)
 	return p
+}
+
+// loadsOver warn of every load above the most that wax and fragrance are said
+// to take.
+func loadsOver(r journal.TestRound, k Known) []ui.Warning {
+	if r.Fragrance == nil {
+		return nil
+	}
+	var out []ui.Warning
+	most := advice.Most(k.waxes[r.Wax], k.fragrances[*r.Fragrance], r.Factors.LoadBasis)
+	for _, load := range r.Factors.Loads {
+		if most.Guide.High != nil && load-*most.Guide.High > advice.Hair {
+			out = append(out, ui.Warning{Text: overMost(loadShown(load, most.Basis).String(), most)})
+		}
+	}
+	return out
 }
 
 // planFacts count what the round takes.
@@ -122,7 +151,7 @@ func placeSetting(x journal.RoundPlace, b journal.Basis, v View) string {
 
 // needRows are what the round takes, what is short of it named.
 func needRows(in RoundInput, k Known, v View) []NeedRow {
-	r, n := in.Round, in.Needs
+	r, n := in.Round, in.Ahead
 	rows := []NeedRow{massNeed(k.waxName(r.Wax), "/shelf/waxes/"+idText(r.Wax), n.Wax, v)}
 	if r.Fragrance != nil {
 		rows = append(rows, massNeed(k.fragranceName(r.Fragrance), "/shelf/fragrances/"+idText(*r.Fragrance), n.Oil, v))
@@ -130,10 +159,18 @@ func needRows(in RoundInput, k Known, v View) []NeedRow {
 	for _, x := range n.Vessels {
 		rows = append(rows, pieceNeed(k.vesselName(x.ID), "/shelf/vessels/"+idText(x.ID), x.Need))
 	}
-	for _, x := range n.Wicks {
+	for _, x := range k.upTheLadder(n.Wicks) {
 		rows = append(rows, pieceNeed(k.WickName(x.ID), "/shelf/ladders/"+idText(k.wicks[x.ID].Ladder), x.Need))
 	}
 	return rows
+}
+
+// upTheLadder are wicks in the order of their rungs.
+func (k Known) upTheLadder(wicks []needs.Piece) []needs.Piece {
+	return slices.SortedStableFunc(slices.Values(wicks), func(a, b needs.Piece) int {
+		x, y := k.wicks[a.ID], k.wicks[b.ID]
+		return cmp.Or(cmp.Compare(x.Ladder, y.Ladder), cmp.Compare(x.Rung, y.Rung))
+	})
 }
 
 func massNeed(name, href string, n needs.Need[quantity.Grams], v View) NeedRow {
@@ -142,7 +179,7 @@ func massNeed(name, href string, n needs.Need[quantity.Grams], v View) NeedRow {
 		row.Needed = v.mass(n.Amount).String()
 	}
 	if n.Stock.OnHand != nil {
-		row.Shelf = v.mass(*n.Stock.OnHand).String()
+		row.Shelf = v.Units.ShowStock(*n.Stock.OnHand).String()
 	}
 	if s := n.Short(); s > 0 {
 		row.Short = v.mass(s).String() + " short"

@@ -12,6 +12,7 @@ import (
 // RoundProgressPart is how far a round has come.
 type RoundProgressPart struct {
 	Lede   string
+	Burned bool // a burn of one of its candles is over
 	Stages []RoundStage
 	Places []RoundPlaceRow
 	Folded string   // what is folded away, where the places are many; "" shows them
@@ -43,7 +44,7 @@ var stageClasses = map[plan.Stage]string{plan.ToPour: "rs-pour", plan.Sets: "rs-
 
 // NewRoundProgress puts a round's progress into words.
 func NewRoundProgress(p plan.RoundProgress, r journal.TestRound, sh Shelves, v View) RoundProgressPart {
-	out := RoundProgressPart{Lede: progressLede(p)}
+	out := RoundProgressPart{Lede: progressLede(p), Burned: p.Burns > 0}
 	for _, s := range p.Stages {
 		out.Stages = append(out.Stages, RoundStage{strconv.Itoa(s.Places), string(s.Stage), stageClasses[s.Stage]})
 	}

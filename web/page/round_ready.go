@@ -4,6 +4,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -168,7 +169,7 @@ func RoundQuestion(r journal.TestRound, k Known, u quantity.Units) string {
 	case len(f.Wicks) > 1:
 		return cut("Which of " + wicks + " in " + where + " with " + k.waxName(r.Wax) + at + "?")
 	case at != "":
-		return cut("What does it change in " + where + " with " + wicks + at + "?")
+		return cut("Which does better in " + where + " with " + wicks + ": " + strings.TrimPrefix(strings.TrimPrefix(at, ", at "), ", ") + "?")
 	}
 	return cut("How does " + wicks + " do in " + where + " with " + k.waxName(r.Wax) + "?")
 }

@@ -5,9 +5,12 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"rimward/internal/journal"
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
+	"rimward/web/ui"
 )
 
 func TestAwayTextDrawsRunsTogether(t *testing.T) {
@@ -41,13 +44,33 @@ func roundShelf() Known {
 	})
 }
 
+// The lower of the two limits binds: 8 % of the wax here, although the wax takes
+// 10 %; each load above it is named, the one that meets it is not.
+func TestARoundWarnsOfTooMuchOil(t *testing.T) {
+	t.Parallel()
+	k := NewKnown(Shelves{
+		Waxes:      []journal.Wax{{Meta: journal.Meta{ID: 1}, Name: "Meadow blend", Load: journal.Range[quantity.Fraction]{High: new(quantity.Fraction(0.1))}}},
+		Fragrances: []journal.Fragrance{{Meta: journal.Meta{ID: 2}, Name: "Fig", MaxLoad: new(quantity.Fraction(0.08)), MaxBasis: journal.OfWax}},
+	})
+	r := journal.TestRound{Wax: 1, Fragrance: new(journal.ID(2)), Factors: journal.RoundFactors{LoadBasis: journal.OfWax, Loads: []quantity.Fraction{0.08, 0.09}}}
+	ws := NewRoundPlan(RoundInput{Round: r}, k, View{Units: quantity.Metric}).Warnings
+	if len(ws) != 1 || ws[0].Text != "9 % of wax is above the most that may go in. The fragrance’s supplier allows 8 % of wax. A pool rich in oil catches fire more easily." {
+		t.Errorf("%+v", ws)
+	}
+	r.Fragrance = nil
+	if ws := NewRoundPlan(RoundInput{Round: r}, k, View{Units: quantity.Metric}).Warnings; len(ws) != 0 {
+		t.Errorf("without fragrance: %+v", ws)
+	}
+}
+
 func TestARoundWordsItsQuestion(t *testing.T) {
 	t.Parallel()
 	one := []journal.RoundWick{{Wick: 1, Wicks: 1}}
 	for want, f := range map[string]journal.RoundFactors{
 		"Which of Larkspur 6 and 7 in Pebble tumbler with Meadow blend?":                              {Wicks: []journal.RoundWick{{Wick: 1, Wicks: 1}, {Wick: 2, Wicks: 1}}},
 		"Which of Larkspur 6 and 2 × Larkspur 6 in Pebble tumbler with Meadow blend, at 8 % or 10 %?": {Wicks: []journal.RoundWick{{Wick: 1, Wicks: 1}, {Wick: 1, Wicks: 2}}, Loads: []quantity.Fraction{0.08, 0.1}},
-		"What does it change in Pebble tumbler with Larkspur 6, poured at 60 °C or 65 °C?":            {Wicks: one, PourAts: []quantity.Celsius{60, 65}},
+		"Which does better in Pebble tumbler with Larkspur 6: poured at 60 °C or 65 °C?":              {Wicks: one, PourAts: []quantity.Celsius{60, 65}},
+		"Which does better in Pebble tumbler with Larkspur 6: 8 % or 10 %?":                           {Wicks: one, Loads: []quantity.Fraction{0.08, 0.1}},
 		"How does Larkspur 6 do in Pebble tumbler with Meadow blend?":                                 {Wicks: one},
 	} {
 		f.Vessels = []journal.ID{1}
@@ -83,11 +106,33 @@ func TestACalendarInWords(t *testing.T) {
 	if got := p.Next[0]; got.What != "Light at 18:00, out by 22:00" || got.More != "burn 1 of 14-A; place 2; burn 2 of place 3" || got.Day != "Wed 20 May" {
 		t.Errorf("got %+v", got)
 	}
+	if onDay("tomorrow") != "tomorrow" || onDay("Mon 1 Jun") != "on Mon 1 Jun" {
+		t.Error("a day in a sentence")
+	}
 	if p.Lede != "Done on Mon 1 Jun at the earliest, with two evenings at the bench." || p.Left[0] != "Place 4: No evening is free." {
 		t.Errorf("got %q and %q", p.Lede, p.Left)
 	}
 	if got := newCalendarPart(plan.Calendar{Zone: zone}, name, v).Lede; got != "Nothing is left to burn." {
 		t.Errorf("got %q", got)
+	}
+}
+
+// The bench names the next day of a round with all that falls on it; a round
+// with nothing ahead is not there.
+func TestTheBenchNamesTheNextDayOfARound(t *testing.T) {
+	t.Parallel()
+	c := plan.Calendar{Zone: time.UTC, Events: []plan.CalendarEvent{
+		{Kind: plan.PourEvent, Day: "2026-05-10", Melts: []int{1}, Places: []int{1}, Done: true},
+		{Kind: plan.SetEvent, Day: "2026-05-16", Places: []int{1}},
+		{Kind: plan.PourEvent, Day: "2026-05-16", Melts: []int{2}, Places: []int{2}},
+		{Kind: plan.PourEvent, Day: "2026-05-18", Melts: []int{3}, Places: []int{3}},
+	}}
+	p := BenchPage{}
+	p.ShowRounds([]RoundAhead{{Round: journal.TestRound{Meta: journal.Meta{ID: 7}, Question: "Which rung?"}, Calendar: c}, {Calendar: plan.Calendar{Zone: time.UTC}}},
+		View{Now: time.Date(2026, 5, 14, 12, 0, 0, 0, time.UTC), Zone: time.UTC})
+	want := []ui.Item{{Text: "Which rung?", Href: "/rounds/7", When: "Sat 16 May", More: "Look at the set candles: place 1; Pour melt 2: one candle"}}
+	if d := cmp.Diff(want, p.Rounds); d != "" {
+		t.Error(d)
 	}
 }
 

@@ -108,7 +108,7 @@ func TestSettledRowsSayWhatIsNotKnown(t *testing.T) {
 	if w.Rows[0].Seen != "not looked at" || w.Rows[0].NotLooked != "5" || w.Rows[0].Share != "" {
 		t.Errorf("never looked for: %+v", w.Rows[0])
 	}
-	if one := w.Tables[0]; len(one.Rows) > 0 || !strings.HasSuffix(one.Lede, "nothing to compare: no guidance stated.") {
+	if one := w.Tables[0]; len(one.Rows) > 0 || !strings.HasSuffix(one.Lede, "(No guidance stated), so there is nothing to set against it yet.") {
 		t.Errorf("one band only: %+v", one)
 	}
 	steps := w.Tables[1]
@@ -121,6 +121,9 @@ func TestSettledRowsSayWhatIsNotKnown(t *testing.T) {
 	}
 	if cell := steps.Rows[len(steps.Rows)-1].Cells[0]; cell.Seen != "1 of 3" || !strings.Contains(cell.Share, "one pour only") {
 		t.Errorf("%+v", cell)
+	}
+	if guide := w.Tables[0]; len(guide.Rows) != 0 || len(guide.Heads) != 0 || !strings.Contains(guide.Lede, "All that were looked at fall into one group (") {
+		t.Errorf("one band makes a table: %+v", guide)
 	}
 	more := append(logs, frost(1, journal.AmountNone, 60))
 	// Wilson for 1 of 5, worked by hand with z = 1.96: middle 0.58415 / 1.7683 = 0.3303, half 0.2941: 3.6 to 62.4 %.

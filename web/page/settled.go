@@ -40,7 +40,7 @@ type SettledRow struct {
 type SettledTable struct {
 	Title, Lede string
 	Heads       []SettledHead
-	Rows        []SettledBandRow
+	Rows        []SettledBandRow // none where there is but one band
 }
 
 // SettledHead is one band.
@@ -162,12 +162,12 @@ func stepTable(w settle.Wax, v View) SettledTable {
 	return t
 }
 
-// bands fills a table, one column for each band that was looked at. A single
-// band has nothing beside it: its figures are those of the wax, above.
+// bands fills a table, one column for each band; where all that were looked at
+// fall into one, its figures are those of all, and words say so.
 func (t *SettledTable) bands(bands []settle.Band, name func(settle.Band) string) {
 	looked := slices.DeleteFunc(slices.Clone(bands), func(b settle.Band) bool { return b.Group.Looked == 0 })
 	if len(looked) == 1 {
-		t.Lede += " All that were looked at are in one band, so there is nothing to compare: " + lowerFirst(name(looked[0])) + "."
+		t.Lede = joinWords(t.Lede, "All that were looked at fall into one group ("+name(looked[0])+"), so there is nothing to set against it yet.")
 		return
 	}
 	for i, f := range safety.SetFaults {

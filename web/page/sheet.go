@@ -2,7 +2,9 @@ package page
 
 import (
 	"net/url"
+	"slices"
 	"strconv"
+	"strings"
 
 	"rimward/internal/form"
 	"rimward/internal/journal"
@@ -16,6 +18,7 @@ type SheetPage struct {
 	Kicker, Title, Lede string
 	Gone, Poured        string
 	PouredHref          string
+	Round, RoundHref    string // the question that it is poured for
 	Acts                []ui.Action
 	Form                ui.Form
 	Action              string // where a single tick is kept
@@ -67,6 +70,11 @@ func NewSheetPage(in Input, s journal.PourSheet, made *journal.Pour, k Known, hi
 	p.Form.Groups = nil
 	p.History = changeLines(history, v, factsOf(func(x journal.PourSheet) []ui.Fact { return sheetFacts(x, k, v) }))
 	return p
+}
+
+// ShowRound names the round that the sheet is poured for.
+func (p *SheetPage) ShowRound(r journal.TestRound) {
+	p.Round, p.RoundHref = r.Question, "/rounds/"+idText(r.ID)
 }
 
 // state says whether the sheet can still be poured, and what may be done.
@@ -171,7 +179,7 @@ func (w worked) step(step journal.SheetStep, m pour.Melt) SheetStepRow {
 	case journal.PourWax:
 		r.What = "Pour"
 		show(rangeText(wax.PourAt, w.view.temperature))
-		r.More = w.pourInto(m)
+		r.More = append(w.pourInto(m), w.inOrder()...)
 		if w.sheet.Body.PourAt != nil {
 			r.More = append([]string{"This sheet is to be poured at " + w.view.temperature(*w.sheet.Body.PourAt).String() + "; the supplier’s range stands beside it."}, r.More...)
 		}
@@ -187,6 +195,27 @@ func (w worked) pourInto(m pour.Melt) []string {
 		out = append(out, strconv.Itoa(part.Pieces)+" × "+w.known.lineText(line)+": "+w.mass(w.sums.Lines[part.Line].Each).String()+" each")
 	}
 	return out
+}
+
+// inOrder says in which order the candles of a round are filled, where one melt
+// fills unlike ones: the order was drawn by chance.
+func (w worked) inOrder() []string {
+	var places []int
+	what := map[int]string{}
+	for _, l := range w.sheet.Body.Lines {
+		for _, n := range l.Places {
+			places, what[n] = append(places, n), w.known.lineText(l)
+		}
+	}
+	if len(w.sheet.Body.Lines) < 2 || len(places) < 2 || len(w.sums.Melts) > 1 {
+		return nil
+	}
+	slices.Sort(places)
+	var said []string
+	for _, n := range places {
+		said = append(said, strconv.Itoa(n)+" "+what[n])
+	}
+	return []string{"Fill them in the order that was drawn: " + strings.Join(said, "; ") + "."}
 }
 
 // ticked puts the boxes of a step beside it.

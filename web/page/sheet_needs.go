@@ -17,7 +17,7 @@ func (w worked) warnings() []ui.Warning {
 	}
 	wax, oil := w.known.waxes[w.sheet.Wax], w.known.fragrances[*w.sheet.Fragrance]
 	if w.sums.Over {
-		out = append(out, ui.Warning{Text: overMost(advice.Most(wax, oil, w.sheet.LoadBasis))})
+		out = append(out, ui.Warning{Text: overMost("This load", advice.Most(wax, oil, w.sheet.LoadBasis))})
 	}
 	if f := nearFlash(wax, oil, w.view); f != nil {
 		out = append(out, *f)
@@ -26,9 +26,9 @@ func (w worked) warnings() []ui.Warning {
 }
 
 // overMost says whose limit a load passes.
-func overMost(m advice.Maximum) string {
+func overMost(load string, m advice.Maximum) string {
 	whose := map[advice.Binding]string{advice.BindsWax: "The wax is said to hold", advice.BindsFragrance: "The fragrance’s supplier allows", advice.BindsBoth: "Wax and fragrance are both stated to take"}[m.Binds]
-	return "This load is above the most that may go in. " + whose + " " + loadShown(*m.Guide.High, m.Basis).String() + ". A pool rich in oil catches fire more easily."
+	return load + " is above the most that may go in. " + whose + " " + loadShown(*m.Guide.High, m.Basis).String() + ". A pool rich in oil catches fire more easily."
 }
 
 // nearFlash warns where the guidance has the oil go in near its flash point, or

@@ -67,12 +67,38 @@ func TestASheetSaysWhatToMind(t *testing.T) {
 	sh, s := sheetShelf(), aPourSheet()
 	sh.Waxes[0].OnHand, sh.Fragrances[0].FlashPoint, s.Load = of(quantity.Grams(400)), nil, of(quantity.Fraction(0.09))
 	w := page.NewSheetWork(s, page.NewKnown(sh), metricView())
+	if said := strings.Join(w.Words, " "); strings.Contains(said, "rounded down") {
+		t.Errorf("rounded down within a limit that it passes: %s", said)
+	}
 	if !w.Needs[0].Short || len(w.Warnings) != 2 || !strings.Contains(w.Warnings[0].Text, "supplier allows 8 % of total") || !strings.Contains(w.Warnings[1].Text, "No flash point is noted") {
 		t.Errorf("%+v %+v", w.Needs[0], w.Warnings)
 	}
 	sh.Vessels[0].Volume = nil
 	w = page.NewSheetWork(s, page.NewKnown(sh), metricView())
 	if len(w.Asks) != 1 || w.Asks[0].Href != "/shelf/vessels/3/edit" || len(w.Fills) != 0 {
+		t.Errorf("asks %+v", w.Asks)
+	}
+}
+
+// What is missing of one vessel is asked for once, however many lines it stands
+// on; a round's candles are filled in the order that was drawn.
+func TestASheetOfARound(t *testing.T) {
+	sh, s := sheetShelf(), aPourSheet()
+	s.Body.Lines = []journal.SheetLine{
+		{Vessel: of(journal.ID(3)), Wick: of(journal.ID(11)), Wicks: 1, Count: 2, Places: []int{1, 3}},
+		{Vessel: of(journal.ID(3)), Wick: of(journal.ID(11)), Wicks: 2, Count: 1, Places: []int{2}},
+	}
+	p := page.NewSheetPage(page.Input{Units: quantity.Metric}, s, nil, page.NewKnown(sh), nil, metricView())
+	p.ShowRound(journal.TestRound{Meta: journal.Meta{ID: 4}, Question: "One wick or two?"})
+	more := p.Melts[0].Steps[4].More
+	if said := more[len(more)-1]; !strings.HasPrefix(said, "Fill them in the order that was drawn: 1 ") || strings.Index(said, "2 × ") > strings.Index(said, "; 3 ") {
+		t.Errorf("order %q", said)
+	}
+	if p.RoundHref != "/rounds/4" || p.Round != "One wick or two?" {
+		t.Errorf("round %q at %q", p.Round, p.RoundHref)
+	}
+	sh.Vessels[0].Volume = nil
+	if w := page.NewSheetWork(s, page.NewKnown(sh), metricView()); len(w.Asks) != 1 {
 		t.Errorf("asks %+v", w.Asks)
 	}
 }

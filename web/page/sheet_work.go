@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -77,7 +78,9 @@ func sheetAsks(problems []pour.Problem, s journal.PourSheet, k Known) []SheetAsk
 		case p.Filling >= 0 && s.Body.Lines[p.Filling].Mould != nil:
 			l.Href, l.Link = "/shelf/moulds/"+idText(*s.Body.Lines[p.Filling].Mould)+"/edit", k.lineName(s.Body.Lines[p.Filling])
 		}
-		out = append(out, l)
+		if !slices.Contains(out, l) {
+			out = append(out, l)
+		}
 	}
 	return out
 }
@@ -187,7 +190,7 @@ func (w worked) words() []string {
 	} else {
 		out = append(out, "How much it sinks as it sets is not known: note the shrinkage of the wax, or both its densities.")
 	}
-	if s.Held {
+	if s.Held && !s.Over {
 		out = append(out, "The oil was rounded down, so as not to pass the most that may go in.")
 	}
 	if len(s.Melts) > 1 {

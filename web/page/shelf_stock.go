@@ -38,9 +38,11 @@ func stockGroupByPiece(in Input) ui.Group {
 // stockGroup asks for the price and the count, with the note that ends every
 // form of the shelf.
 func stockGroup(in Input, price, onHand ui.Field) ui.Group {
-	return ui.Group{Legend: "Price and stock", Lede: stockLede, Fields: []ui.Field{price, onHand,
-		in.Tick("recounted", "Counted again today", hint("tick it when the number came out the same; another number is dated by itself")),
-		in.Area("note", "Note")}}
+	fields := []ui.Field{price, onHand}
+	if in.Version != "" {
+		fields = append(fields, in.Tick("recounted", "Counted again today", hint("tick it when the number came out the same; another number is dated by itself")))
+	}
+	return ui.Group{Legend: "Price and stock", Lede: stockLede, Fields: append(fields, in.Area("note", "Note"))}
 }
 
 func stockFactsByMass(price *float64, s journal.Stock[quantity.Grams], v View) []ui.Fact {

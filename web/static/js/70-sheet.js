@@ -9,6 +9,20 @@
   if (keep) keep.hidden = true;
   const say = text => { if (note) note.textContent = text; };
   const clock = () => new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: document.documentElement.dataset.zone || undefined }).format(new Date(window.rimwardNow ? window.rimwardNow() : Date.now()));
+  // What is wrong with a reading stands beside it; the step is not done then.
+  const wrong = (step, text) => {
+    let p = step.querySelector(".psheet-wrong");
+    if (!p && !text) return;
+    if (!p) {
+      p = document.createElement("p");
+      p.className = "problem psheet-wrong";
+      p.setAttribute("role", "alert");
+      step.querySelector(".psheet-tick").append(p);
+    }
+    p.textContent = text;
+    const done = step.querySelector("input[type=checkbox]");
+    if (text && done) { done.checked = false; step.classList.remove("is-done"); }
+  };
   const waiting = new Map();
   let timer = 0;
 
@@ -22,9 +36,10 @@
       const r = await fetch(form.action, { method: "POST", body, keepalive: true, headers: { Accept: "text/plain" } });
       const said = r.headers.get("Content-Type") || "";
       if (waiting.get(step) !== text) return;
-      if (r.status === 422 && said.startsWith("text/plain")) { waiting.delete(step); say(await r.text()); return; }
+      if (r.status === 422 && said.startsWith("text/plain")) { waiting.delete(step); wrong(step, await r.text()); say(""); return; }
       if (!r.ok) throw new Error(String(r.status));
       waiting.delete(step);
+      wrong(step, "");
       say("kept " + clock());
     } catch (e) {
       say("Not kept yet: the program does not answer. It is tried again.");
