@@ -123,4 +123,6 @@ CREATE TABLE pour_sheet (
   note         TEXT NOT NULL
 ) STRICT;
 CREATE INDEX pour_sheet_pour ON pour_sheet (pour_id) WHERE pour_id IS NOT NULL;
+ALTER TABLE pour ADD COLUMN sheet_id INTEGER REFERENCES pour_sheet (id) ON DELETE RESTRICT;
+CREATE INDEX pour_of_sheet ON pour (sheet_id) WHERE sheet_id IS NOT NULL;
 CREATE INDEX pour_sheet_round ON pour_sheet (round_id) WHERE round_id IS NOT NULL;

@@ -139,7 +139,7 @@ CREATE TABLE pour (
   second_pour   INTEGER NOT NULL CHECK (second_pour IN (0, 1)),
   heat_gun      INTEGER NOT NULL CHECK (heat_gun IN (0, 1)),
   dye           TEXT NOT NULL,
-  note          TEXT NOT NULL, wax_mass REAL CHECK (wax_mass BETWEEN 0.1 AND 1000000), oil_mass REAL CHECK (oil_mass BETWEEN 0 AND 1000000),
+  note          TEXT NOT NULL, wax_mass REAL CHECK (wax_mass BETWEEN 0.1 AND 1000000), oil_mass REAL CHECK (oil_mass BETWEEN 0 AND 1000000), sheet_id INTEGER REFERENCES pour_sheet (id) ON DELETE RESTRICT,
   CHECK (load IS NULL OR load = 0 OR fragrance_id IS NOT NULL)
 ) STRICT;
 
@@ -460,6 +460,8 @@ CREATE TABLE pour_sheet (
 ) STRICT;
 
 CREATE INDEX pour_sheet_pour ON pour_sheet (pour_id) WHERE pour_id IS NOT NULL;
+
+CREATE INDEX pour_of_sheet ON pour (sheet_id) WHERE sheet_id IS NOT NULL;
 
 CREATE INDEX pour_sheet_round ON pour_sheet (round_id) WHERE round_id IS NOT NULL;
 

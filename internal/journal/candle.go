@@ -28,6 +28,7 @@ type Pour struct {
 	SecondPour   bool               `json:"second_pour"`
 	HeatGun      bool               `json:"heat_gun"`
 	Dye          string             `json:"dye,omitempty"`
+	Sheet        *ID                `json:"sheet,omitempty"` // the pour sheet that it was made of
 	Note         string             `json:"note,omitempty"`
 }
 

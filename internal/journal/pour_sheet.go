@@ -17,7 +17,7 @@ type PourSheet struct {
 	Fragrance *ID                `json:"fragrance,omitempty"`
 	Load      *quantity.Fraction `json:"load,omitempty"`
 	LoadBasis Basis              `json:"load_basis"`
-	Pour      *ID                `json:"pour,omitempty"`  // the pour that was made of it
+	Pour      *ID                `json:"pour,omitempty"`  // the pour that was made of it last
 	Round     *ID                `json:"round,omitempty"` // the round that it is for
 	Body      SheetBody          `json:"body"`
 	Note      string             `json:"note,omitempty"`

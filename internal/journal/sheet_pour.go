@@ -15,7 +15,7 @@ type SheetMasses struct{ Wax, Oil quantity.Grams }
 // said, or else those that were planned, and the temperatures that were read of
 // the first melt that has them.
 func (s PourSheet) AsPour(at time.Time, planned []SheetMasses) Pour {
-	p := Pour{At: at, Wax: s.Wax, LoadBasis: s.LoadBasis}
+	p := Pour{At: at, Wax: s.Wax, LoadBasis: s.LoadBasis, Sheet: &s.ID}
 	var wax, oil quantity.Grams
 	for i, m := range planned {
 		wax += s.Body.weighed(WeighWax.Key(i+1), m.Wax)

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"net/http"
+	"slices"
 
 	"rimward/internal/ical"
 	"rimward/internal/journal"
@@ -193,7 +194,7 @@ func (s *Server) makeRoundSheet(w http.ResponseWriter, r *http.Request, v visit)
 	if err != nil {
 		return err
 	}
-	if melt == nil || x.IsGone() {
+	if melt == nil || !slices.Contains(x.Melts(), *melt) || x.IsGone() {
 		return journal.ErrNotFound
 	}
 	sheet := x.MeltSheet(*melt, v.set, progress.Taken()...)

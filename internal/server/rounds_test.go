@@ -159,7 +159,7 @@ func TestTheSheetOfAMelt(t *testing.T) {
 	}
 	s.shows("/rounds/1", 200, "Weigh it")
 	s.sendsBack("/rounds/1/sheet", typed("token", "n"), 404)
-	s.sendsBack("/rounds/1/sheet", typed("melt", "7", "token", "o"), 422)
+	s.sendsBack("/rounds/1/sheet", typed("melt", "7", "token", "o"), 404)
 }
 
 func TestACandleNamesItsPlace(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http"
 	"net/url"
+	"slices"
 
 	"github.com/go-chi/chi/v5"
 
@@ -143,7 +144,11 @@ func (s *Server) meltStart(r *http.Request, v visit, id journal.ID) (url.Values,
 	if err != nil {
 		return nil, 0, err
 	}
-	sheet := round.MeltSheet(int(queryID(r, "melt")), v.set, poured...)
+	melt := int(queryID(r, "melt"))
+	if !slices.Contains(round.Melts(), melt) {
+		return nil, 0, journal.ErrNotFound
+	}
+	sheet := round.MeltSheet(melt, v.set, poured...)
 	return page.PourSheetValues(sheet, v.set.Units), len(sheet.Body.Lines), nil
 }
 

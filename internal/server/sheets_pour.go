@@ -112,6 +112,9 @@ func (s *Server) pourSheet(w http.ResponseWriter, r *http.Request, v visit) erro
 			if err != nil {
 				return "", err
 			}
+			if seen := r.PostForm.Get("seen"); seen != "" && seen != page.SheetSeen(now) {
+				return "", journal.Invalid("", page.SheetMoved)
+			}
 			now.Body = ticks.put(now.Body)
 			planned, ok := page.SheetMelts(now, x.known)
 			if !ok {

@@ -10,6 +10,7 @@ import (
 	"rimward/internal/quantity"
 	"rimward/internal/sqlite"
 	"rimward/internal/testkit"
+	"rimward/web/page"
 )
 
 // A sheet that was taken out of the journal stays out: it is not poured from a
@@ -73,4 +74,41 @@ func TestTheLargestSheetIsPoured(t *testing.T) {
 	if err != nil || len(lines) != journal.MostPieces-1 || lines[702].Candle.Letter != "AAA" {
 		t.Errorf("%d candles, %v", len(lines), err)
 	}
+}
+
+// One sheet gives one pour that counts, whatever is withdrawn and brought back.
+func TestAPourComesBackOnlyWhereItsSheetWasNotPouredAgain(t *testing.T) {
+	s := sheetSite(t)
+	s.sendsOn("/pours/sheets/new", sheetForm(), "/pours/sheets/1")
+	s.sendsOn("/pours/sheets/1/pour", url.Values{"token": {"a"}}, "/pours/2")
+	s.sendsOn("/withdraw/pour/2", url.Values{"token": {"w"}, "why": {"spilt"}}, "/pours/2")
+	s.sendsOn("/pours/sheets/1/pour", url.Values{"token": {"b"}}, "/pours/3")
+	s.sendsBack("/restore/pour/2", url.Values{"token": {"r"}}, http.StatusUnprocessableEntity, "poured again, as pour 3")
+	s.sendsOn("/withdraw/pour/3", url.Values{"token": {"w3"}}, "/pours/3")
+	s.sendsOn("/restore/pour/2", url.Values{"token": {"r2"}}, "/pours/2")
+	s.shows("/pours/sheets/1", http.StatusOK, "as pour 2")
+	s.shows("/pours/2", http.StatusOK, `href="/pours/sheets/1"`)
+	s.sendsBack("/pours/sheets/1/pour", url.Values{"token": {"c"}}, http.StatusUnprocessableEntity, "poured")
+	pour, err := s.store.Pour(t.Context(), 2)
+	if err != nil || pour.Sheet == nil || *pour.Sheet != 1 {
+		t.Errorf("pour 2 names sheet %v, %v", pour.Sheet, err)
+	}
+}
+
+// A page that shows the sheet as it was does not pour it as it is.
+func TestAStalePageDoesNotPour(t *testing.T) {
+	s := sheetSite(t)
+	s.sendsOn("/pours/sheets/new", sheetForm(), "/pours/sheets/1")
+	x, err := s.store.PourSheet(t.Context(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := page.SheetSeen(x)
+	s.shows("/pours/sheets/1", http.StatusOK, `name="seen" value="`+seen+`"`)
+	s.sendsOn("/pours/sheets/1/edit", sheetForm("token", "e", "version", "1", "l0.count", "9"), "/pours/sheets/1")
+	s.sendsBack("/pours/sheets/1/pour", url.Values{"token": {"p"}, "seen": {seen}}, http.StatusUnprocessableEntity, "corrected elsewhere")
+	if x, err = s.store.PourSheet(t.Context(), 1); err != nil {
+		t.Fatal(err)
+	}
+	s.sendsOn("/pours/sheets/1/pour", url.Values{"token": {"q"}, "seen": {page.SheetSeen(x)}}, "/pours/2")
 }

@@ -59,7 +59,7 @@ func TestASheetBecomesAPour(t *testing.T) {
 	s.sendsOn("/pours/sheets/1/pour", form, "/pours/2")
 	s.sendsOn("/pours/sheets/1/pour", form, "/pours/2")
 	p := s.pourNumber(2)
-	if *p.WaxMass != 560 || *p.OilMass != 44 || *p.HeatedTo != 80 || quantity.Metric.ShowTemperature(*p.PouredAt).String() != "60 °C" || p.OilAt != nil || *p.Load != 0.08 || !p.At.Equal(candleNoon) || p.Note != "From pour sheet 1." {
+	if *p.WaxMass != 560 || *p.OilMass != 44 || *p.HeatedTo != 80 || quantity.Metric.ShowTemperature(*p.PouredAt).String() != "60 °C" || p.OilAt != nil || *p.Load != 0.08 || !p.At.Equal(candleNoon) || p.Note != "" {
 		t.Errorf("pour %+v", p)
 	}
 	lines, err := s.store.PourCandles(t.Context(), p.ID)

@@ -103,7 +103,7 @@ func (tx *Tx) Restore(noun journal.Noun, id journal.ID) error {
 	case journal.NounWick:
 		return restore(tx, wicks, id, nil)
 	case journal.NounPour:
-		return restore(tx, pours, id, tx.fitsSeats)
+		return restore(tx, pours, id, tx.fitsPourAgain)
 	case journal.NounCandle:
 		return restore(tx, candles, id, tx.fitsSeat)
 	case journal.NounBurn:

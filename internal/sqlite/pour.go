@@ -16,7 +16,8 @@ var pours = kind[journal.Pour]{
 			{name: "fragrance_id", at: &x.Fragrance, ref: "fragrance"}, {name: "fragrance_lot", at: &x.FragranceLot},
 			{name: "load", at: &x.Load}, {name: "load_basis", at: &x.LoadBasis}, {name: "wax_mass", at: &x.WaxMass}, {name: "oil_mass", at: &x.OilMass}, {name: "heated_to", at: &x.HeatedTo}, {name: "oil_at", at: &x.OilAt},
 			{name: "poured_at", at: &x.PouredAt}, {name: "room", at: &x.Room}, {name: "vessel_warmed", at: &x.VesselWarmed},
-			{name: "second_pour", at: &x.SecondPour}, {name: "heat_gun", at: &x.HeatGun}, {name: "dye", at: &x.Dye}, {name: "note", at: &x.Note},
+			{name: "second_pour", at: &x.SecondPour}, {name: "heat_gun", at: &x.HeatGun}, {name: "dye", at: &x.Dye},
+			{name: "sheet_id", at: &x.Sheet, ref: "pour_sheet"}, {name: "note", at: &x.Note},
 		}
 	},
 	taken: journal.Problem{Field: "number", Text: "Another pour has this number."},
@@ -28,7 +29,7 @@ var pours = kind[journal.Pour]{
 func (tx *Tx) SavePour(x *journal.Pour) error {
 	return save(tx, pours, x, func(next, before *journal.Pour) error {
 		if before != nil {
-			next.Number = before.Number
+			next.Number, next.Sheet = before.Number, before.Sheet
 		} else if next.Number == 0 {
 			if _, err := tx.value("SELECT coalesce(max(number), 0) + 1 FROM pour", nil, &next.Number); err != nil {
 				return err

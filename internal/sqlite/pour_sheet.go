@@ -76,3 +76,42 @@ func (s *Store) PourSheet(ctx context.Context, id journal.ID) (journal.PourSheet
 func (s *Store) PourSheets(ctx context.Context) ([]journal.PourSheet, error) {
 	return list(ctx, s, pourSheets, "ORDER BY id DESC")
 }
+
+// pouredOf reads the pour that counts of those that were made of a sheet, other
+// than one of them; nil when there is none.
+func (r reader) pouredOf(sheet, but journal.ID) (*journal.Pour, error) {
+	list, err := all(r, pours, "WHERE sheet_id = ? AND id <> ? AND gone_at IS NULL", sheet, but)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	return &list[0], nil
+}
+
+// fitsPourAgain lets a withdrawn pour come back only where its sheet was not
+// poured again meanwhile and the places of its candles are free still. Its
+// sheet names it again.
+func (tx *Tx) fitsPourAgain(p *journal.Pour) error {
+	if p.Sheet != nil {
+		other, err := tx.pouredOf(*p.Sheet, p.ID)
+		if err != nil {
+			return err
+		}
+		if other != nil {
+			return journal.Invalid("", fmt.Sprintf("Its pour sheet was poured again, as pour %d. Withdraw that one first.", other.Number))
+		}
+		if err := tx.sheetNames(*p.Sheet, p.ID); err != nil {
+			return err
+		}
+	}
+	return tx.fitsSeats(p)
+}
+
+// sheetNames makes a sheet name the pour that was made of it.
+func (tx *Tx) sheetNames(sheet, made journal.ID) error {
+	s, err := one(tx.reader, pourSheets, sheet)
+	if err != nil {
+		return err
+	}
+	s.Pour = &made
+	return save(tx, pourSheets, &s, func(_, _ *journal.PourSheet) error { return nil })
+}

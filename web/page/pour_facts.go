@@ -26,6 +26,9 @@ func pourFacts(p journal.Pour, k Known, v View) []ui.Fact {
 	l.text("Second pour", onlyYes(p.SecondPour))
 	l.text("Heat gun", onlyYes(p.HeatGun))
 	l.text("Dye", p.Dye)
+	if p.Sheet != nil {
+		l = append(l, ui.Fact{Label: "Weighed by", Text: "pour sheet " + idText(*p.Sheet), Href: "/pours/sheets/" + idText(*p.Sheet)})
+	}
 	l.text("Note", p.Note)
 	return l
 }

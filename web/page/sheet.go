@@ -66,6 +66,7 @@ func NewSheetPage(in Input, s journal.PourSheet, made *journal.Pour, k Known, hi
 	for _, t := range s.Body.Ticks {
 		f.Hidden = append(f.Hidden, ui.Hidden{Name: "was", Value: t.Key})
 	}
+	f.Hidden = append(f.Hidden, ui.Hidden{Name: "seen", Value: SheetSeen(s)})
 	p.Form = in.Form(f)
 	p.Form.Groups = nil
 	p.History = changeLines(history, v, factsOf(func(x journal.PourSheet) []ui.Fact { return sheetFacts(x, k, v) }))

@@ -72,11 +72,10 @@ func SheetPouredSaid(s journal.PourSheet) string {
 
 // SheetPourNote is the note of a pour that was made of a sheet.
 func SheetPourNote(s journal.PourSheet, melts int) string {
-	note := "From pour " + SheetName(s) + "."
 	if melts > 1 {
-		note = "From pour " + SheetName(s) + ", in " + strconv.Itoa(melts) + " melts."
+		return joinWords("Poured in "+counted(melts, "melt", "melts")+".", s.Note)
 	}
-	return joinWords(note, s.Note)
+	return s.Note
 }
 
 // PlacePoured says that a place of a round has its candle.
