@@ -39,11 +39,11 @@ func TestJourneyVerdict(t *testing.T) {
 	b.fill("why", "Seven is sold out until spring, and six was full in time in four candles.")
 	b.click("Save the verdict")
 	b.see("Unusual, so we ask once", "2nd of 5", "nine candles in ten")
-	b.fill("claimed_hours", "28")
+	b.fill("claimed_hours", "26")
 	b.click("Save the verdict")
 	b.see("The verdict is saved", "Larkspur 6 in Pebble tumbler", "Nothing has moved since.", "Tilda")
 	b.click("Spec sheet")
-	b.see("Larkspur 6 in Pebble tumbler", "Accepted", "28 h", "no certificate")
+	b.see("Larkspur 6 in Pebble tumbler", "Accepted", "26 h", "no certificate")
 	if strings.Contains(b.text(), "draft") {
 		t.Error("the sheet of an accepted pairing calls itself a draft")
 	}
