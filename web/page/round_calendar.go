@@ -64,7 +64,7 @@ func calendarLede(c plan.Calendar, v View) string {
 		return "Nothing is left to burn."
 	}
 	earliest := " at the earliest"
-	if c.PartedFinish != "" {
+	if c.PartedFinish != "" || c.Unproven {
 		earliest = ""
 	}
 	return "Done on " + v.planDay(c.Finish, c) + earliest + ", with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
