@@ -46,6 +46,19 @@ func TestOthersBurnWhileACandleRests(t *testing.T) {
 	}
 }
 
+// What is lit already keeps its place: two more wait until it is out.
+func TestSecondSittingWaitsForAPlace(t *testing.T) {
+	t.Parallel()
+	in := poured(roundOf(3), monday.AddDate(0, 0, -20))
+	in.Days.PerEvening, in.Days.Hours, in.Days.Burns = 2, 2, 1
+	in.Now = time.Date(2026, 3, 2, 19, 45, 0, 0, time.UTC)
+	lit := in.Now.Add(-15 * time.Minute)
+	in.Candles[0].LitAt = &lit
+	if d := cmp.Diff([]string{"03-02 sitting 21:30-23:30 2.1@1 3.1@2"}, said(planned(t, in))[2:]); d != "" {
+		t.Error(d)
+	}
+}
+
 // No plan with two sittings an evening finishes earlier: every time of the
 // second sitting by half hours, and every choice of candles, is tried.
 func TestNoPlanOfTwoSittingsFinishesEarlier(t *testing.T) {

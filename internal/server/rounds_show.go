@@ -116,8 +116,9 @@ func (s *Server) spentCandles(ctx context.Context, x journal.TestRound) (out []j
 // roundCalendar works out the days of a round from what has happened.
 func (s *Server) roundCalendar(ctx context.Context, x journal.TestRound, progress *plan.RoundProgress, spent []journal.CandleLine, k page.Known, v visit) (plan.Calendar, error) {
 	in := plan.CalendarInput{Now: v.view.Now, Zone: v.set.Zone(), Days: x.Days, Pace: plan.PaceOf(safety.NewLimits(v.set.Limits)), Together: true}
+	turns := plan.BenchTurns(x.Places, x.Seed)
 	for i, p := range x.Places {
-		c := plan.CalendarCandle{Place: p.Number, Melt: p.Melt, Group: p.Evening, Benches: []int{p.Bench}, Cure: k.CureOf(x.Wax), Lasts: needs.Lasts(p, spent).Hours}
+		c := plan.CalendarCandle{Place: p.Number, Melt: p.Melt, Group: p.Evening, Benches: turns[i], Cure: k.CureOf(x.Wax), Lasts: needs.Lasts(p, spent).Hours}
 		if progress != nil && progress.Places[i].Candle != nil {
 			c = c.Been(*progress.Places[i].Candle)
 			checked, err := s.setChecked(ctx, c, progress.Places[i])
