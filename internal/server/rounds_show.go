@@ -152,6 +152,10 @@ func (s *Server) sendRoundCalendar(w http.ResponseWriter, r *http.Request, v vis
 	if err != nil {
 		return err
 	}
+	taken := page.Taken{Now: v.view.Now}
+	if taken.Revision, err = s.store.Revision(r.Context()); err != nil { // before what it counts
+		return err
+	}
 	progress, _, err := s.roundProgress(r.Context(), x, v)
 	if err != nil {
 		return err
@@ -161,7 +165,7 @@ func (s *Server) sendRoundCalendar(w http.ResponseWriter, r *http.Request, v vis
 		return err
 	}
 	var buf bytes.Buffer
-	err = ical.Write(&buf, ical.Calendar{Name: x.Question, Stamp: v.view.Now, Events: page.RoundEvents(in.Calendar, x, page.PlaceCodes(&progress))})
+	err = ical.Write(&buf, ical.Calendar{Name: x.Question, Stamp: v.view.Now, Events: page.RoundEvents(in.Calendar, x, taken, page.PlaceCodes(&progress))})
 	if errors.Is(err, ical.ErrEmpty) {
 		s.redirect(w, r, "/rounds/"+idText(x.ID)+"/days", "There is nothing to put into a calendar yet: look at the days first.")
 		return nil

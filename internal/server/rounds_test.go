@@ -147,6 +147,27 @@ func TestTheCalendarOfARound(t *testing.T) {
 	}
 }
 
+// What is recorded of a candle moves the days of its round: a calendar program
+// that has read them takes the new ones for newer (RFC 5545, 3.8.7.4).
+func TestTheSequenceRisesWithTheRecord(t *testing.T) {
+	s := newCandleSite(t)
+	s.sendsOn("/rounds/new", planForm(), "/rounds/1")
+	sequence := func() (n int) {
+		_, rest, _ := strings.Cut(s.ask("/rounds/1/calendar.ics", nil).Body.String(), "\r\nSEQUENCE:")
+		if _, err := fmt.Sscan(rest, &n); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	was := sequence()
+	r := s.round(1)
+	c := journal.Candle{Pour: s.Pour.ID, Vessel: s.Vessel.ID, Wick: r.Places[2].Wick, Wicks: 1, Round: &r.ID, RoundPlace: 3}
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) })
+	if is := sequence(); is <= was || s.round(1).Version != r.Version {
+		t.Errorf("the sequence was %d and is %d", was, is)
+	}
+}
+
 func TestTheSheetOfAMelt(t *testing.T) {
 	s := newCandleSite(t)
 	s.sendsOn("/rounds/new", planForm(), "/rounds/1")
