@@ -1,8 +1,10 @@
 // Package answer says what the candles of a round answer to its question:
-// which of its wicks comes closest to a full pool at the target hour, and what
-// another load or pour temperature does to the pool's width.
+// which of its wicks comes closest to a full pool at the target hour, in which
+// of its vessels, and what another load or pour temperature does to the pool's
+// width.
 //
-// Wicks are judged by the standings of the round's own candles. Loads and
+// Wicks are judged by the standings of the round's own candles, and so are
+// vessels, each by its own wall. Loads and
 // temperatures belong to a whole melt, so that melts are what is counted, not
 // candles. It refuses to name a wick while another is still in the running or
 // has not been burned, to put one above the line that a hard finding stands
@@ -19,8 +21,10 @@ import (
 
 // RoundAnswer is what a round says at one moment.
 type RoundAnswer struct {
-	Wicks  []WickAnswer  // one for each vessel and setting; empty where nothing is compared and nothing was burned
-	Levels []LevelAnswer // one for each of load and pour temperature that the round varies
+	Wicks []WickAnswer // one for each vessel and setting; empty where nothing is compared and nothing was burned
+	// Vessels compares them, each by its own wall; nil where the round has one.
+	Vessels *VesselAnswer
+	Levels  []LevelAnswer // one for each of load and pour temperature that the round varies
 	// BurnsDone of BurnsWanted are over; both are 0 where candles burn to their
 	// end. BurnsLeft are still to come, Complete says that nothing is.
 	BurnsDone, BurnsWanted, BurnsLeft int
@@ -29,7 +33,7 @@ type RoundAnswer struct {
 }
 
 // Of is the answer of a round. The table is the standings of its candles
-// alone; pours are what these were poured from, by their ID.
+// alone, judged between its vessels where it has several; pours are what these were poured from, by their ID.
 func Of(r journal.TestRound, p plan.RoundProgress, t standings.Table, pours map[journal.ID]journal.Pour) RoundAnswer {
 	a := RoundAnswer{BurnsDone: p.BurnsDone, BurnsWanted: p.BurnsWanted, BurnsLeft: p.Left(), Complete: p.Complete()}
 	for _, x := range p.Places {
@@ -38,6 +42,7 @@ func Of(r journal.TestRound, p plan.RoundProgress, t standings.Table, pours map[
 		}
 	}
 	a.Wicks = wickAnswers(p, t)
+	a.Vessels = vesselAnswer(a.Wicks, p, t)
 	cs := placed(p, influence.CandlesOf(t, pours))
 	levels := map[Factor][]float64{Load: Load.levels(p), PourAt: PourAt.levels(p)}
 	for _, f := range []Factor{Load, PourAt} {
@@ -56,6 +61,11 @@ func (a RoundAnswer) Told() bool {
 			continue
 		}
 		if n++; w.State != Closest {
+			return false
+		}
+	}
+	if a.Vessels != nil {
+		if n++; a.Vessels.State != Closest {
 			return false
 		}
 	}

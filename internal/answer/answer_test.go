@@ -90,7 +90,12 @@ func burned(candle journal.ID, n int, width float64) journal.BurnLog {
 
 func (s *studio) answer(t *testing.T) answer.RoundAnswer {
 	t.Helper()
-	table, err := standings.Work(t.Context(), s.logs, options, tree.Default())
+	stacks := standings.StacksOf(s.logs, options)
+	w, err := standings.NewDesk(tree.Default()).Weigh(t.Context(), stacks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := w.JudgeBetween(t.Context(), stacks)
 	if err != nil {
 		t.Fatal(err)
 	}

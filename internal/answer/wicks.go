@@ -41,7 +41,8 @@ type WickAnswer struct {
 // those of the round that stand above the line.
 type Choice struct {
 	standings.Pairing
-	Chance float64
+	Setting string // names the fragrance and load it is judged within
+	Chance  float64
 }
 
 // Best is the likeliest to be the closest; false where nothing stands above
@@ -130,7 +131,7 @@ func wickAnswer(places []plan.PlaceProgress, g standings.Group) WickAnswer {
 			case x.BelowLine():
 				w.Below = append(w.Below, x)
 			case x.Enough():
-				w.Standing = append(w.Standing, Choice{Pairing: x, Chance: chanceOf(g, x)})
+				w.Standing = append(w.Standing, Choice{Pairing: x, Setting: s.Setting, Chance: chanceOf(g, x)})
 			}
 		}
 	}

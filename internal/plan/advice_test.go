@@ -10,6 +10,7 @@ import (
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
 	"rimward/internal/standings/tree"
+	"rimward/internal/stats"
 )
 
 func TestProblemsOfARound(t *testing.T) {
@@ -172,7 +173,7 @@ func TestContrastsOfARound(t *testing.T) {
 		factor                 plan.Factor
 		levels, candles, melts int
 	}
-	want := []row{{plan.ByVessel, 2, 24, 0}, {plan.ByLoad, 2, 24, 4}, {plan.ByPourAt, 2, 24, 4}}
+	want := []row{{plan.ByLoad, 2, 24, 4}, {plan.ByPourAt, 2, 24, 4}}
 	for i, w := range want {
 		if len(got) != len(want) || (row{got[i].Factor, got[i].Levels, got[i].Candles, got[i].Melts}) != w {
 			t.Fatalf("%+v, want %+v", got, want)
@@ -190,7 +191,7 @@ func TestContrastsOfARound(t *testing.T) {
 	}
 	s.OwnMelts = false
 	s.Factors.PourAts = s.Factors.PourAts[:1]
-	if c := plan.Contrasts(s, 3, 73, spreads); len(c) != 2 || c[1].FromMelt || c[1].Melts != 1 {
+	if c := plan.Contrasts(s, 3, 73, spreads); len(c) != 1 || c[0].FromMelt || c[0].Melts != 1 {
 		t.Errorf("one melt of each load: %+v", c)
 	}
 }
@@ -259,5 +260,32 @@ func TestPowerHoldsTheOtherMeltFactor(t *testing.T) {
 	known := plan.PowerOf(plan.PowerSpec{Candles: 2, Melts: 2, Burns: 1, Width: 73, Spreads: plan.Spreads{Candle: 0.05, Melt: 0.02}})
 	if known.MeltsAlike {
 		t.Error("a known spread of melts is said to be unknown")
+	}
+}
+
+// Melts that hold another factor come in whole sets: one for each of its
+// levels. For an effect of 1.5 the noncentral t, integrated numerically, gives
+// powers of .7965 with eight of each and .8476 with nine; with one effect held
+// .7919 and .8445. So nine are wanted and, with two temperatures, ten.
+func TestMeltsWantedComeInWholeSets(t *testing.T) {
+	t.Parallel()
+	for _, d := range []float64{1, 1.5, 2, 3, 4} {
+		for held := range 4 {
+			p := plan.PowerOf(plan.PowerSpec{Candles: 12, Melts: 12, Held: held, Burns: 1, Width: 73, Spreads: effect(d)})
+			for _, c := range p.Chances {
+				want, ok := stats.ValuesWantedHeld(math.Log1p(float64(c.Difference))/p.SD, 0.95, 0.80, 200, held)
+				if c.Enough != ok && want < 197 || c.Enough && (c.Wanted%(held+1) != 0 || c.Wanted < want || c.Wanted > want+held) {
+					t.Errorf("effect %v, %d held, %v: %d wanted, at least %d", d, held, c.Difference, c.Wanted, want)
+				}
+			}
+		}
+	}
+	p := plan.PowerOf(plan.PowerSpec{Candles: 12, Melts: 12, Burns: 1, Width: 73, Spreads: effect(1.5)})
+	if c := p.Chances[1]; c.Wanted != 9 {
+		t.Errorf("nothing held: %d", c.Wanted)
+	}
+	p = plan.PowerOf(plan.PowerSpec{Candles: 12, Melts: 12, Held: 1, Burns: 1, Width: 73, Spreads: effect(1.5)})
+	if c := p.Chances[1]; c.Wanted != 10 {
+		t.Errorf("two temperatures held: %d", c.Wanted)
 	}
 }

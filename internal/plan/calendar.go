@@ -52,6 +52,10 @@ type Calendar struct {
 	// Finish is the day of the last sitting, the earliest that can be unless
 	// PartedFinish is set; empty where nothing is left to burn.
 	Finish Day
+	// Unproven says that an earlier day cannot be ruled out: three or more
+	// sittings stand so close in an evening that there are many ways to lay
+	// them, of which a few were tried.
+	Unproven bool
 	// Split says that evening groups were parted because together they would
 	// finish on TogetherFinish.
 	Split          bool
@@ -125,7 +129,7 @@ type PlannedBurn struct {
 // NewCalendar works out the days of a round from what has happened and from
 // now on. It finishes on the earliest day that the evenings and the bench
 // allow; within that, and with Together before that, evening groups are lit
-// together.
+// together. A candle rests between two of its burns; others may follow at once.
 func NewCalendar(in CalendarInput) Calendar {
 	c := Calendar{Zone: in.Zone, Problems: in.problems()}
 	if len(c.Problems) > 0 {

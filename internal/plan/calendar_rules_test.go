@@ -84,8 +84,9 @@ func TestCalendarKeepsItsRules(t *testing.T) {
 			}
 			next[k.Place] = begun + 1
 		}
-		for _, s := range c.Sittings {
+		for i, s := range c.Sittings {
 			checkSitting(t, in, s)
+			checkLit(t, in, c.Sittings[:i], s)
 			for _, b := range s.Burns {
 				k := in.Candles[b.Place-1]
 				if k.Over || s.From.Before(cold[b.Place]) || b.Number != next[b.Place] {
@@ -118,6 +119,31 @@ func checkSitting(t *rapid.T, in plan.CalendarInput, s plan.PlannedSitting) {
 			t.Errorf("%+v", b)
 		}
 		taken[b.Bench] = true
+	}
+}
+
+// checkLit holds the bench to its places at the moment of lighting, and an
+// evening to its sittings and to midnight.
+func checkLit(t *rapid.T, in plan.CalendarInput, before []plan.PlannedSitting, s plan.PlannedSitting) {
+	lit, today := len(s.Burns), 1
+	for _, k := range in.Candles {
+		if k.LitAt != nil && !k.Over && k.LitAt.Add(time.Duration(float64(in.Days.Hours)*float64(time.Hour))).After(s.From) {
+			lit++
+		}
+	}
+	for _, b := range before {
+		if b.To.After(s.From) {
+			t.Errorf("a sitting begins at %v, and the one before ends at %v", s.From, b.To)
+		}
+		if b.Day == s.Day {
+			today++
+		}
+	}
+	if lit > in.Days.BenchPlaces || today > in.Days.PerEvening {
+		t.Errorf("%d candles lit on %d places in sitting %d of %d", lit, in.Days.BenchPlaces, today, in.Days.PerEvening)
+	}
+	if today > 1 && s.To.After(s.Day.Add(1).Noon(in.Zone).Add(-12*time.Hour)) {
+		t.Errorf("sitting %d of %s ends at %v", today, s.Day, s.To)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"time"
 
 	"rimward/internal/quantity"
 )
@@ -11,8 +12,11 @@ import (
 // burning plans the sittings that lie ahead.
 func (c *Calendar) burning(d *desk) {
 	js, unknown := d.jobs()
-	single := d.fill(js, d.alone)
-	plan, grouped := single, d.fill(js, d.together)
+	for _, j := range js {
+		d.most = max(d.most, j.left)
+	}
+	single := d.best(js, d.alone)
+	plan, grouped := single, d.best(js, d.together)
 	switch {
 	case grouped.finish() <= single.finish() && grouped.short() <= single.short():
 		plan = grouped
@@ -25,8 +29,9 @@ func (c *Calendar) burning(d *desk) {
 	for _, s := range plan.used {
 		d.remark(s)
 	}
+	d.solidNote(plan.sittings)
 	c.Left = append(unknown, plan.left()...)
-	c.Finish = plan.finish()
+	c.Finish, c.Unproven = plan.finish(), len(d.layings()) > 1
 	if c.Split {
 		d.note("split", "To finish on %s, candles that were drawn to burn on the same evening are parted. Kept together, they would finish on %s.", c.Finish, c.TogetherFinish)
 	}
@@ -52,6 +57,14 @@ func (f filled) finish() Day {
 		return ""
 	}
 	return f.sittings[len(f.sittings)-1].Day
+}
+
+// ends is when the last sitting is over.
+func (f filled) ends() time.Time {
+	if len(f.sittings) == 0 {
+		return time.Time{}
+	}
+	return f.sittings[len(f.sittings)-1].To
 }
 
 // short is how many burns could not be planned.
@@ -80,43 +93,94 @@ func (f filled) left() []LeftOut {
 // of jobs, at most room of them.
 type chooser func(js []job, can []int, room int) []int
 
-// fill plans one slot after the other.
-func (d *desk) fill(from []job, choose chooser) filled {
+// best fills the evenings so that the last burn comes on the earliest day, in
+// the best of the ways to lay their sittings.
+func (d *desk) best(js []job, choose chooser) filled {
+	var best filled
+	for i, way := range d.layings() {
+		f := d.fill(js, choose, way)
+		if i == 0 || cmp.Or(cmp.Compare(f.short(), best.short()), f.ends().Compare(best.ends())) < 0 {
+			best = f
+		}
+	}
+	return best
+}
+
+// fill plans one sitting after the other.
+func (d *desk) fill(from []job, choose chooser, way laying) filled {
 	f := filled{rest: slices.Clone(from)}
-	for s := range d.slots() {
+	var out time.Time
+	for day := range d.evenings() {
 		if f.short() == 0 {
 			break
 		}
-		can, room := d.able(f.rest, s)
-		if lit := choose(f.rest, can, room); len(lit) > 0 {
-			f.sittings = append(f.sittings, d.sit(f.rest, lit, s))
-			f.used = append(f.used, s)
+		for _, s := range d.evening(day, out, way) {
+			if s.from = latest(s.from, out); s.from.After(s.by) {
+				continue
+			}
+			can, room := d.able(f.rest, s)
+			if lit := choose(f.rest, can, room); len(lit) > 0 {
+				s.from = d.begins(f.rest, lit, s)
+				f.sittings = append(f.sittings, d.sit(f.rest, lit, s))
+				f.used = append(f.used, s)
+				out = s.from.Add(d.lasts)
+			}
 		}
 	}
 	return f
 }
 
 // able are the candles that can be lit in a slot, those with most burns before
-// them first, and how many places are free then.
+// them first and of these those that need not be waited for; and how many
+// places are free then.
 func (d *desk) able(js []job, s slot) (can []int, room int) {
 	room = d.in.Days.BenchPlaces
+	waits := map[int]int{}
 	for i, j := range js {
-		if j.busy.After(s.from) {
+		if j.busy.After(s.by) {
 			room--
-		} else if j.left > 0 && !j.release.After(s.from) {
+		} else if j.left > 0 && !j.release.After(s.by) {
 			can = append(can, i)
+		}
+		if j.release.After(s.from) {
+			waits[i] = 1
 		}
 	}
 	slices.SortStableFunc(can, func(a, b int) int {
-		return cmp.Or(cmp.Compare(js[b].left, js[a].left), cmp.Compare(js[a].candle.Group, js[b].candle.Group), cmp.Compare(js[a].candle.Place, js[b].candle.Place))
+		return cmp.Or(cmp.Compare(js[b].left, js[a].left), cmp.Compare(waits[a], waits[b]), cmp.Compare(js[a].candle.Group, js[b].candle.Group), cmp.Compare(js[a].candle.Place, js[b].candle.Place))
 	})
 	return can, max(room, 0)
 }
 
+// begins is when the chosen candles can all be lit: set, cured and rested, and
+// with a place for each.
+func (d *desk) begins(js []job, lit []int, s slot) time.Time {
+	t := s.from
+	for _, i := range lit {
+		t = latest(t, fullMinute(js[i].release))
+	}
+	for t.Before(s.by) {
+		busy, next := 0, s.by
+		for _, j := range js {
+			if j.busy.After(t) {
+				busy++
+				if j.busy.Before(next) {
+					next = j.busy
+				}
+			}
+		}
+		if busy+len(lit) <= d.in.Days.BenchPlaces {
+			return t
+		}
+		t = next
+	}
+	return s.by
+}
+
 // alone lights the candles that have most burns before them. No other choice
 // finishes in an earlier slot: where a plan lights j instead of i, which has as
-// many burns before it or more, there is a later slot in which it lights i and
-// not j, and the two can be exchanged.
+// many burns before it or more, the two can exchange their slots from there to
+// the first that leaves both of them rested, or to the end.
 func (d *desk) alone(_ []job, can []int, room int) []int { return can[:min(len(can), room)] }
 
 // together lights whole groups, the one with most burns before it first; only
@@ -177,7 +241,7 @@ func (d *desk) sit(js []job, lit []int, s slot) PlannedSitting {
 		if j.left == 1 {
 			b.Hours = j.last
 		}
-		j.next, j.left = j.next+1, j.left-1
+		j.next, j.left, j.release = j.next+1, j.left-1, s.from.Add(d.lasts+d.gap)
 		longest = max(longest, b.Hours)
 		out.Burns = append(out.Burns, b)
 	}
@@ -186,6 +250,15 @@ func (d *desk) sit(js []job, lit []int, s slot) PlannedSitting {
 	out.Key = fmt.Sprintf("burn-%d-%d", out.Burns[0].Place, out.Burns[0].Number)
 	d.stand(out.Burns, js, s)
 	return out
+}
+
+// solidNote warns of moving what has just burned, where others follow at once.
+func (d *desk) solidNote(ss []PlannedSitting) {
+	for i, s := range ss {
+		if i > 0 && s.From.Before(ss[i-1].To.Add(solidAfter)) {
+			d.note("solid", "Candles that were put out stay where they are until they are solid: those that follow at once are lit beside them.")
+		}
+	}
 }
 
 // stand gives every candle of a sitting its place on the bench: its own where

@@ -5,6 +5,8 @@ import (
 	"iter"
 	"slices"
 	"time"
+
+	"rimward/internal/quantity"
 )
 
 const (
@@ -14,10 +16,11 @@ const (
 	grace = time.Hour
 )
 
-// slot is a time at which candles can be lit.
+// slot is a sitting that an evening has room for.
 type slot struct {
 	day  Day
-	from time.Time
+	from time.Time // it begins then at the earliest
+	by   time.Time // and then at the latest, so that those after it fit
 }
 
 // desk is what a calendar is worked out on.
@@ -27,6 +30,7 @@ type desk struct {
 	start hand
 	gap   time.Duration // between two burns of a candle
 	lasts time.Duration // of a whole sitting
+	most  int           // burns that any candle has before it
 	notes []string
 	said  map[string]bool // which notes were made: each kind once
 }
@@ -48,62 +52,148 @@ func (d *desk) note(kind, format string, args ...any) {
 	}
 }
 
-// slots are the times from now on at which candles can be lit, each long
-// enough after the one before that the same candles can be lit in both.
-func (d *desk) slots() iter.Seq[slot] {
-	return func(yield func(slot) bool) {
-		var cold time.Time // when what burned before has rested
+// evenings are the free days from now on.
+func (d *desk) evenings() iter.Seq[Day] {
+	return func(yield func(Day) bool) {
 		for day := d.today; day <= d.today.Add(2*horizon); day = day.Add(1) {
-			if !d.isFree(day) {
-				continue
-			}
-			for _, s := range d.evening(day, cold) {
-				cold = s.from.Add(d.lasts + d.gap)
-				if !s.from.Before(d.in.Now) && !yield(s) {
-					return
-				}
+			if d.isFree(day) && !yield(day) {
+				return
 			}
 		}
 	}
 }
 
-// evening are the slots of one day, the bench being cold from a moment on. One
-// that should have begun a little while ago begins now.
-func (d *desk) evening(day Day, cold time.Time) []slot {
-	var out []slot
-	for n := range d.in.Days.PerEvening {
-		from := d.begins(day, n, cold)
-		if late := d.in.Now.Sub(from); late > 0 && late <= grace {
-			from = d.soon()
+// evening are the sittings of one day, what burned last being out at a moment.
+// The first begins when the person says, or when that has rested; one that
+// should have begun a little while ago begins now.
+func (d *desk) evening(day Day, out time.Time, way laying) []slot {
+	start, _ := day.at(d.start, d.in.Zone)
+	first := slot{day: day, from: latest(start, out), by: latest(start, out.Add(d.gap))}
+	if late := d.soon().Sub(first.by); late > 0 && late <= grace {
+		first.from, first.by = d.soon(), d.soon()
+	}
+	ss := []slot{first}
+	for n, by := range d.spread(day, first.by, way) {
+		if n > 0 {
+			ss = append(ss, slot{day: day, from: first.from.Add(time.Duration(n) * d.lasts), by: by})
 		}
-		if n > 0 && d.pastMidnight(day, from) {
-			d.note("midnight", "Only %d of %d sittings fit into an evening: the next would run past midnight, from %s to %s.",
-				n, d.in.Days.PerEvening, d.clock(from), d.clock(from.Add(d.lasts)))
-			break
-		}
-		cold = from.Add(d.lasts + d.gap)
-		out = append(out, slot{day, from})
+	}
+	return d.ahead(ss)
+}
+
+// laying is a way to lay the sittings of an evening: how many at most, and
+// whether those that stand close together are the later ones or all evenly.
+type laying struct {
+	most int
+	even bool
+}
+
+// layings are the ways to lay the sittings of an evening that are worth trying.
+// Where all can be so far apart that one candle could be in each, or where
+// there are two at most, one way is as good as any: nothing that can be lit at
+// an earlier time cannot be lit at the latest.
+func (d *desk) layings() []laying {
+	start, _ := d.today.at(d.start, d.in.Zone)
+	fit, n := d.fits(start, d.lastStart(d.today))
+	out := []laying{{most: d.in.Days.PerEvening}}
+	if n < 3 || n == fit {
+		return out
+	}
+	for most := n; most >= fit; most-- {
+		out = append(out, laying{most, true}, laying{most, false})
 	}
 	return out
 }
 
-// begins is when the n-th sitting of an evening would begin, counted from 0.
-func (d *desk) begins(day Day, n int, cold time.Time) time.Time {
-	if n > 0 {
-		return cold
+// fits is how many sittings an evening has room for from its first to its last
+// start: rested says how many of one candle.
+func (d *desk) fits(first, last time.Time) (rested, all int) {
+	room := max(last.Sub(first), 0)
+	all = min(1+int(room/d.lasts), d.in.Days.PerEvening)
+	return min(1+int(room/(d.lasts+d.gap)), all), all
+}
+
+// spread is when each sitting of an evening begins at the latest, the first of
+// them being known: as far apart as the same candles would have to rest and as
+// midnight allows.
+func (d *desk) spread(day Day, first time.Time, way laying) []time.Time {
+	last := d.lastStart(day)
+	rested, n := d.fits(first, last)
+	d.spreadNotes(first, last, rested, n)
+	n = min(n, way.most)
+	out := []time.Time{first}
+	for i := 1; i < n; i++ {
+		by := last.Add(-time.Duration(n-1-i) * d.lasts)
+		if way.even {
+			by = first.Add(last.Sub(first) * time.Duration(i) / time.Duration(n-1))
+		}
+		out = append(out, earlier(by, first.Add(time.Duration(i)*(d.lasts+d.gap))))
 	}
-	if from, _ := day.at(d.start, d.in.Zone); from.After(cold) {
-		return from
+	return out
+}
+
+func (d *desk) spreadNotes(first, last time.Time, rested, n int) {
+	if wanted := d.in.Days.PerEvening; n < wanted {
+		end := first.Add(time.Duration(n) * d.lasts)
+		d.note("midnight", "Only %d of %d sittings fit into an evening: the next would run past midnight, from %s to %s.", n, wanted, d.clock(end), d.clock(end.Add(d.lasts)))
 	}
-	return cold
+	if rested < n && rested < d.most {
+		d.note("rest", "Between two burns a candle rests for %s, so that one candle can be lit %s an evening: the other sittings are for other candles.", quantity.Hours(d.gap.Hours()).Clock(), times(rested))
+	}
+}
+
+// lastStart is when a whole sitting begins that is over by midnight.
+func (d *desk) lastStart(day Day) time.Time {
+	midnight, _ := day.Add(1).at(hand{}, d.in.Zone)
+	return midnight.Add(-d.lasts)
+}
+
+// ahead are the slots that still can begin; none begins in the past.
+func (d *desk) ahead(ss []slot) (out []slot) {
+	for i, s := range ss {
+		if late := d.soon().Sub(s.by); i > 0 && late > 0 && late <= grace && !d.pastMidnight(s.day, d.soon()) {
+			s.by = d.soon()
+		}
+		if s.from = latest(s.from, d.soon()); !s.by.Before(s.from) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+func earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
+}
+
+func latest(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
 }
 
 // soon is now, on the next full minute.
-func (d *desk) soon() time.Time {
-	if t := d.in.Now.Truncate(time.Minute); t.Equal(d.in.Now) {
-		return t
+func (d *desk) soon() time.Time { return fullMinute(d.in.Now) }
+
+// fullMinute is a moment or the next full minute after it.
+func fullMinute(t time.Time) time.Time {
+	if m := t.Truncate(time.Minute); m.Before(t) {
+		return m.Add(time.Minute)
 	}
-	return d.in.Now.Truncate(time.Minute).Add(time.Minute)
+	return t
 }
 
 func (d *desk) isFree(day Day) bool {

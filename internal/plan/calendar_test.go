@@ -155,6 +155,11 @@ func TestCalendarOfTwoSittingsAnEvening(t *testing.T) {
 	}
 	in.Days.Start = "18:01"
 	c = planned(t, in)
+	if d := cmp.Diff([]string{"Between two burns a candle rests for 2 h 00, so that one candle can be lit once an evening: the other sittings are for other candles."}, c.Notes); d != "" || c.Finish != "2026-03-10" {
+		t.Error(d, said(c))
+	}
+	in.Days.Start = "20:01"
+	c = planned(t, in)
 	if d := cmp.Diff([]string{"Only 1 of 2 sittings fit into an evening: the next would run past midnight, from 22:01 to 00:01."}, c.Notes); d != "" || c.Finish != "2026-03-10" {
 		t.Error(d, said(c))
 	}

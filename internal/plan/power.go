@@ -8,7 +8,7 @@ import (
 )
 
 // PowerSpec is a comparison of two levels of one thing: two loads, two pour
-// temperatures, two vessels.
+// temperatures.
 type PowerSpec struct {
 	Candles int // of each level, over all that else differs
 	Melts   int // of each level, where the levels cannot share one; 0: they share melts
@@ -55,8 +55,8 @@ type Power struct {
 type PowerChance struct {
 	Difference quantity.Fraction // of the width
 	Chance     float64
-	// Wanted is how many units of each level give a chance of 80 %; Enough is
-	// false where that is more than 200.
+	// Wanted is how many units of each level give a chance of 80 %, as many for
+	// each level of what is held; Enough is false where that is more than 200.
 	Wanted int
 	Enough bool
 }
@@ -83,6 +83,8 @@ func PowerOf(s PowerSpec) Power {
 		effect := math.Log1p(float64(d)) / p.SD
 		c := PowerChance{Difference: d, Chance: stats.MeansPowerHeld(effect, powerLevel, p.Units, held)}
 		c.Wanted, c.Enough = stats.ValuesWantedHeld(effect, powerLevel, powerWanted, mostWanted, held)
+		c.Wanted = shares(c.Wanted, held+1) * (held + 1)
+		c.Enough = c.Enough && c.Wanted <= mostWanted
 		p.Chances = append(p.Chances, c)
 	}
 	return p
@@ -94,19 +96,20 @@ type Contrast struct {
 	Factor Factor
 	Levels int
 	Candles,
-	Melts int // of each level; Melts is 0 where the levels share melts
+	Melts int // of each level
 	Power
 }
 
-// Contrasts are the comparisons that a round allows by design: of loads, of
-// pour temperatures and of vessels. For wicks, Chances tells more. There are
-// none where the round cannot be drawn.
+// Contrasts are the comparisons of width that a round allows by design: of loads
+// and of pour temperatures. For wicks, Chances tells more; vessels are judged
+// each by its own wall, which no difference of widths tells. There are none
+// where the round cannot be drawn.
 func Contrasts(s Spec, burns int, width quantity.Millimetres, spreads Spreads) []Contrast {
 	if len(Problems(s)) > 0 {
 		return nil
 	}
 	f := s.Factors
-	levels := map[Factor]int{ByVessel: len(f.Vessels), ByLoad: len(f.Loads), ByPourAt: len(f.PourAts)}
+	levels := map[Factor]int{ByLoad: len(f.Loads), ByPourAt: len(f.PourAts)}
 	kinds := max(len(f.Loads), 1) * max(len(f.PourAts), 1)
 	var out []Contrast
 	for _, factor := range Varies(f) {
@@ -114,11 +117,8 @@ func Contrasts(s Spec, burns int, width quantity.Millimetres, spreads Spreads) [
 		if n < 2 {
 			continue
 		}
-		c, held := Contrast{Factor: factor, Levels: n, Candles: count(f) * s.Copies / n}, 0
-		if factor != ByVessel {
-			c.Melts, held = s.meltsOfKind()*kinds/n, kinds/n-1
-		}
-		c.Power = PowerOf(PowerSpec{Candles: c.Candles, Melts: c.Melts, Held: held, Burns: burns, Width: width, Spreads: spreads})
+		c := Contrast{Factor: factor, Levels: n, Candles: count(f) * s.Copies / n, Melts: s.meltsOfKind() * kinds / n}
+		c.Power = PowerOf(PowerSpec{Candles: c.Candles, Melts: c.Melts, Held: kinds/n - 1, Burns: burns, Width: width, Spreads: spreads})
 		out = append(out, c)
 	}
 	return out

@@ -1,6 +1,10 @@
 package plan
 
-import "rimward/internal/journal"
+import (
+	"slices"
+
+	"rimward/internal/journal"
+)
 
 // seat gives every place its evening group and its place on the bench.
 func (s Spec) seat(places []journal.RoundPlace, d dice) {
@@ -71,4 +75,44 @@ func SittingPlaces(n, sittings int, seed int64) [][]int {
 		out = append(out, d.square(n)...)
 	}
 	return out[:sittings:sittings]
+}
+
+// BenchTurns is where each place of a round stands on the bench at its first,
+// second … burn, and from the start again. At its first burn it stands as it
+// was drawn. From then on an evening group changes places by SittingPlaces, so
+// that over as many burns as it has candles each stands once at every place.
+// Groups of one size change alike: what was balanced over groups at their first
+// burn, as in a Latin square, stays so at every other. A group whose places are
+// not those from 1 up to its size, each once, stays where it is.
+func BenchTurns(places []journal.RoundPlace, seed int64) [][]int {
+	size := map[int]int{}
+	for _, p := range places {
+		size[p.Evening]++
+	}
+	out := make([][]int, len(places))
+	for i, p := range places {
+		out[i] = []int{p.Bench}
+		n := size[p.Evening]
+		if p.Evening < 1 || !fills(places, p.Evening, n) {
+			continue
+		}
+		rows := SittingPlaces(n, n, seed)
+		column := slices.Index(rows[0], p.Bench-1)
+		for _, row := range rows[1:] {
+			out[i] = append(out[i], row[column]+1)
+		}
+	}
+	return out
+}
+
+// fills reports whether an evening group takes the places from 1 to n, each
+// once.
+func fills(places []journal.RoundPlace, evening, n int) bool {
+	taken := map[int]bool{}
+	for _, p := range places {
+		if p.Evening == evening && p.Bench >= 1 && p.Bench <= n {
+			taken[p.Bench] = true
+		}
+	}
+	return len(taken) == n
 }

@@ -18,7 +18,8 @@ import (
 	"rimward/web/page"
 )
 
-// showLight lists the candles that can be lit; ?candle= ticks one beforehand.
+// showLight lists the candles that can be lit; each ?candle= ticks one
+// beforehand, and as many ?place= say where they stand on the bench.
 func (s *Server) showLight(w http.ResponseWriter, r *http.Request, v visit) error {
 	waiting, err := s.store.Waiting(r.Context(), waitingShown)
 	if err != nil {
@@ -51,15 +52,20 @@ func (s *Server) sweating(ctx context.Context, waiting []journal.CandleLine) (ma
 	return out, nil
 }
 
-// picking ticks the candle or the pour that the address names, and puts what
+// picking ticks the candles or the pour that the address names, and puts what
 // is ticked on top of the list.
 func picking(r *http.Request, waiting []journal.CandleLine) (url.Values, []journal.CandleLine) {
 	values := url.Values{}
 	var first, rest []journal.CandleLine
-	candle, pour := queryID(r, "candle"), queryID(r, "pour")
+	pour := queryID(r, "pour")
+	candles, places := r.URL.Query()["candle"], r.URL.Query()["place"]
 	for _, c := range waiting {
-		if c.Candle.ID == candle || (pour != 0 && c.Candle.Pour == pour) {
+		at := slices.Index(candles, idText(c.Candle.ID))
+		if at >= 0 || (pour != 0 && c.Candle.Pour == pour) {
 			values.Set(page.LightPrefix(c.Candle.ID)+"pick", "1")
+			if at >= 0 && len(places) == len(candles) {
+				values.Set(page.LightPrefix(c.Candle.ID)+"place", places[at])
+			}
 			first = append(first, c)
 		} else {
 			rest = append(rest, c)

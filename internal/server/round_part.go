@@ -60,6 +60,6 @@ func (s *Server) roundTable(ctx context.Context, p plan.RoundProgress, v visit) 
 	if err != nil {
 		return standings.Table{}, "", err
 	}
-	table, err := weighed.Judge(ctx, standings.StacksOf(logs, standings.OptionsOf(v.set, nil)))
+	table, err := weighed.JudgeBetween(ctx, standings.StacksOf(logs, standings.OptionsOf(v.set, nil)))
 	return table, page.WeighedNote(weighed.at, fresh, weighed.err != nil, v.view), err
 }

@@ -118,8 +118,9 @@ func (s *Server) spentCandles(ctx context.Context, x journal.TestRound) (out []j
 // roundCalendar works out the days of a round from what has happened.
 func (s *Server) roundCalendar(ctx context.Context, x journal.TestRound, progress *plan.RoundProgress, spent []journal.CandleLine, k page.Known, v visit) (plan.Calendar, error) {
 	in := plan.CalendarInput{Now: v.view.Now, Zone: v.set.Zone(), Days: x.Days, Pace: plan.PaceOf(safety.NewLimits(v.set.Limits)), Together: true}
+	turns := plan.BenchTurns(x.Places, x.Seed)
 	for i, p := range x.Places {
-		c := plan.CalendarCandle{Place: p.Number, Melt: p.Melt, Group: p.Evening, Benches: []int{p.Bench}, Cure: k.CureOf(x.Wax), Lasts: needs.Lasts(p, spent).Hours}
+		c := plan.CalendarCandle{Place: p.Number, Melt: p.Melt, Group: p.Evening, Benches: turns[i], Cure: k.CureOf(x.Wax), Lasts: needs.Lasts(p, spent).Hours}
 		if progress != nil && progress.Places[i].Candle != nil {
 			c = c.Been(*progress.Places[i].Candle)
 			checked, err := s.setChecked(ctx, c, progress.Places[i])
@@ -153,6 +154,10 @@ func (s *Server) sendRoundCalendar(w http.ResponseWriter, r *http.Request, v vis
 	if err != nil {
 		return err
 	}
+	taken := page.Taken{Now: v.view.Now}
+	if taken.Revision, err = s.store.Revision(r.Context()); err != nil { // before what it counts
+		return err
+	}
 	progress, _, err := s.roundProgress(r.Context(), x, v)
 	if err != nil {
 		return err
@@ -162,7 +167,7 @@ func (s *Server) sendRoundCalendar(w http.ResponseWriter, r *http.Request, v vis
 		return err
 	}
 	var buf bytes.Buffer
-	err = ical.Write(&buf, ical.Calendar{Name: x.Question, Stamp: v.view.Now, Events: page.RoundEvents(in.Calendar, x, page.PlaceCodes(&progress))})
+	err = ical.Write(&buf, ical.Calendar{Name: x.Question, Stamp: v.view.Now, Events: page.RoundEvents(in.Calendar, x, taken, page.PlaceCodes(&progress))})
 	if errors.Is(err, ical.ErrEmpty) {
 		s.redirect(w, r, "/rounds/"+idText(x.ID)+"/days", "There is nothing to put into a calendar yet: look at the days first.")
 		return nil

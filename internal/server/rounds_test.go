@@ -148,6 +148,41 @@ func TestTheCalendarOfARound(t *testing.T) {
 	}
 }
 
+// The round's page says what is next, and a sitting that it leads to is ticked
+// and knows where its candles stand.
+func TestTheNextChoreOfARound(t *testing.T) {
+	s := newCandleSite(t)
+	s.sendsOn("/rounds/new", planForm(), "/rounds/1")
+	s.shows("/rounds/1", 200, "Next: tomorrow, pour melt", `href="#melts"`)
+	c := journal.Candle{Pour: s.Pour.ID, Vessel: s.Vessel.ID, Wick: s.round(1).Places[0].Wick, Wicks: 1}
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) })
+	id := fmt.Sprint(c.ID)
+	if light := s.ask("/light?candle=9999&candle="+id+"&place=bench+1&place=bench+2", nil).Body.String(); strings.Count(light, "checked") != 1 || !strings.Contains(light, `value="bench 2"`) || strings.Contains(light, "bench 1") {
+		t.Errorf("candle %s does not stand at place 2", id)
+	}
+}
+
+// What is recorded of a candle moves the days of its round: a calendar program
+// that has read them takes the new ones for newer (RFC 5545, 3.8.7.4).
+func TestTheSequenceRisesWithTheRecord(t *testing.T) {
+	s := newCandleSite(t)
+	s.sendsOn("/rounds/new", planForm(), "/rounds/1")
+	sequence := func() (n int) {
+		_, rest, _ := strings.Cut(s.ask("/rounds/1/calendar.ics", nil).Body.String(), "\r\nSEQUENCE:")
+		if _, err := fmt.Sscan(rest, &n); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	was := sequence()
+	r := s.round(1)
+	c := journal.Candle{Pour: s.Pour.ID, Vessel: s.Vessel.ID, Wick: r.Places[2].Wick, Wicks: 1, Round: &r.ID, RoundPlace: 3}
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) })
+	if is := sequence(); is <= was || s.round(1).Version != r.Version {
+		t.Errorf("the sequence was %d and is %d", was, is)
+	}
+}
+
 func TestTheSheetOfAMelt(t *testing.T) {
 	s := newCandleSite(t)
 	s.sendsOn("/rounds/new", planForm(), "/rounds/1")

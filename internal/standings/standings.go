@@ -25,6 +25,7 @@ type Table struct {
 	Shapes  []ShapeWeight // how pools open in this studio
 	Candles int           // behind all of it
 	Burns   int
+	Between []Between // chances over all groups; only from JudgeBetween
 }
 
 // Group is what was burned in one vessel in one setting: here pairings can be

@@ -17,6 +17,7 @@ type RoundPage struct {
 	Title, Lede string
 	Gone        string
 	Closed      string
+	Next        *RoundNext // nil where nothing is left to do
 	Acts        []ui.Action
 	More        []ui.Action
 	Plan        RoundPlan
@@ -57,6 +58,7 @@ func NewRoundPage(in RoundShown, k Known, v View) RoundPage {
 	if r.Closed != nil {
 		p.Closed = "Its question was taken as answered " + v.Day(*r.Closed) + "."
 	}
+	p.showNext(in, v)
 	p.Acts, p.More = roundPageActs(in, at)
 	if !r.IsGone() {
 		p.Sheets = meltSheets(in, at, v)

@@ -14,11 +14,13 @@ import (
 
 // RoundAnswerPart is what a round answers so far.
 type RoundAnswerPart struct {
-	Note   string // when it was worked out, where that is behind the record
-	Told   bool   // everything that was asked is answered
-	Wicks  []RoundWicks
-	Levels []RoundLevels
-	Method string
+	Note string // when it was worked out, where that is behind the record
+	Told bool   // everything that was asked is answered
+	// Vessels compares them; nil where the round has one.
+	Vessels *RoundVessels
+	Wicks   []RoundWicks
+	Levels  []RoundLevels
+	Method  string
 }
 
 // RoundWicks is what is said of the wicks in one vessel.
@@ -62,12 +64,12 @@ type RoundLevel struct {
 }
 
 // roundMethod says what an answer rests on.
-const roundMethod = "Worked out from this round’s candles alone. What the whole journal says of how burns and candles differ tells how sure the order is. A wick is named from a chance of 0.80 up. Loads and pour temperatures belong to a whole melt, so melts are counted there, not candles; a span holds the true difference 19 times in 20."
+const roundMethod = "Worked out from this round’s candles alone. What the whole journal says of how burns and candles differ tells how sure the order is. A wick is named from a chance of 0.80 up, and so is a vessel, each judged by its own wall. Loads and pour temperatures belong to a whole melt, so melts are counted there, not candles; a span holds the true difference 19 times in 20."
 
 // NewRoundAnswer puts a round's answer into words. note says where it is
 // behind the record.
 func NewRoundAnswer(a answer.RoundAnswer, r journal.TestRound, sh Shelves, note string, v View) RoundAnswerPart {
-	p := RoundAnswerPart{Note: note, Told: a.Told(), Method: roundMethod}
+	p := RoundAnswerPart{Note: note, Told: a.Told(), Vessels: roundBetween(a.Vessels, sh), Method: roundMethod}
 	for _, w := range a.Wicks {
 		p.Wicks = append(p.Wicks, roundWicks(w, r, sh, v))
 	}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,7 +65,7 @@ func calendarLede(c plan.Calendar, v View) string {
 		return "Nothing is left to burn."
 	}
 	earliest := " at the earliest"
-	if c.PartedFinish != "" {
+	if c.PartedFinish != "" || c.Unproven {
 		earliest = ""
 	}
 	return "Done " + onDay(v.planDay(c.Finish, c)) + earliest + ", with " + counted(len(c.Evenings), "evening", "evenings") + " at the bench."
@@ -160,23 +161,28 @@ func placeNames(places []int, name func(int) string) string {
 	return strings.Join(parts, "; ")
 }
 
-// sittingText names the candles of a sitting in their order on the bench, and
-// which burn it is of them.
+// sittingText says which candle stands at which place of the bench, and which
+// burn it is of them.
 func sittingText(burns []plan.PlannedBurn, name func(int) string) string {
-	numbers := map[int][]int{}
-	for _, b := range burns {
-		numbers[b.Number] = append(numbers[b.Number], b.Place)
-	}
-	var order []int
-	for n := range numbers {
-		order = append(order, n)
-	}
-	slices.Sort(order)
+	burns = slices.SortedStableFunc(slices.Values(burns), func(a, b plan.PlannedBurn) int { return cmp.Compare(a.Bench, b.Bench) })
+	alike := !slices.ContainsFunc(burns, func(b plan.PlannedBurn) bool { return b.Number != burns[0].Number })
 	var parts []string
-	for _, n := range order {
-		parts = append(parts, "burn "+strconv.Itoa(n)+" of "+placeNames(numbers[n], name))
+	for _, b := range burns {
+		who := name(b.Place)
+		if who == "" {
+			who = "candle " + strconv.Itoa(b.Place)
+		}
+		part := strconv.Itoa(b.Bench) + ": " + who
+		if !alike {
+			part += ", burn " + strconv.Itoa(b.Number)
+		}
+		parts = append(parts, part)
 	}
-	return strings.Join(parts, "; ")
+	text := "On the bench " + strings.Join(parts, "; ")
+	if alike && len(burns) > 0 {
+		return "Burn " + strconv.Itoa(burns[0].Number) + ". " + text
+	}
+	return text
 }
 
 // placeNamer gives a place the code of its candle; "" where it has none.

@@ -4,21 +4,34 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"rimward/internal/ical"
 	"rimward/internal/journal"
 	"rimward/internal/plan"
 )
 
+// Taken is the state of the journal that a calendar was worked out from.
+type Taken struct {
+	Revision int64 // of the journal; it rises with whatever is recorded
+	Now      time.Time
+}
+
+// sequence is a number that rises whenever the days of a round may have moved:
+// because something was recorded, or because a day went by.
+func (t Taken) sequence(r journal.TestRound) int {
+	return int(max(t.Revision, 0)) + max(int(t.Now.Sub(r.Created)/(24*time.Hour)), 0)
+}
+
 // RoundEvents are the days of a round as a calendar program reads them. name
 // gives the code of a candle that is poured, by its place in the round; empty
 // where it has none yet. Without events there is nothing to write.
-func RoundEvents(c plan.Calendar, r journal.TestRound, name func(place int) string) []ical.Event {
+func RoundEvents(c plan.Calendar, r journal.TestRound, at Taken, name func(place int) string) []ical.Event {
 	w := eventWords{round: r, name: name}
 	var out []ical.Event
 	for _, e := range c.Events {
 		x := ical.Event{
-			UID: w.uid(e), Sequence: max(r.Version-1, 0), Summary: w.summary(e), Detail: w.detail(e),
+			UID: w.uid(e), Sequence: at.sequence(r), Summary: w.summary(e), Detail: w.detail(e),
 			Start: e.From, End: e.To, WholeDays: e.Kind != plan.SittingEvent,
 		}
 		if x.WholeDays {

@@ -39,6 +39,9 @@ func roundDays(t *testing.T, pourOn string, poured *time.Time) (plan.Calendar, j
 	return c, r
 }
 
+// taken is a day and a bit after the round was written.
+var taken = page.Taken{Revision: 40, Now: time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)}
+
 func code(place int) string {
 	if place == 2 {
 		return "14-C"
@@ -49,7 +52,7 @@ func code(place int) string {
 func TestRoundEvents(t *testing.T) {
 	t.Parallel()
 	c, r := roundDays(t, "2026-03-14", nil)
-	got := page.RoundEvents(c, r, code)
+	got := page.RoundEvents(c, r, taken, code)
 	var lines []string
 	for _, e := range got {
 		from := e.Start.Format("2 Jan 15:04")
@@ -80,7 +83,7 @@ func TestRoundEventsReadByAnother(t *testing.T) {
 	t.Parallel()
 	c, r := roundDays(t, "2026-03-14", nil)
 	var b bytes.Buffer
-	if err := ical.Write(&b, ical.Calendar{Name: r.Question, Stamp: r.Created, Events: page.RoundEvents(c, r, code)}); err != nil {
+	if err := ical.Write(&b, ical.Calendar{Name: r.Question, Stamp: r.Created, Events: page.RoundEvents(c, r, taken, code)}); err != nil {
 		t.Fatal(err)
 	}
 	read, err := oracle.NewDecoder(&b).Decode()
@@ -112,7 +115,7 @@ func TestRoundEventsKeepTheirNames(t *testing.T) {
 	t.Parallel()
 	uids := func(pourOn string) (out []string) {
 		c, r := roundDays(t, pourOn, nil)
-		for _, e := range page.RoundEvents(c, r, code) {
+		for _, e := range page.RoundEvents(c, r, taken, code) {
 			out = append(out, e.UID)
 		}
 		return out
@@ -126,7 +129,21 @@ func TestRoundEventsOfWhatIsPoured(t *testing.T) {
 	t.Parallel()
 	at := time.Date(2026, 2, 27, 10, 0, 0, 0, time.UTC)
 	c, r := roundDays(t, "2026-02-27", &at)
-	if e := page.RoundEvents(c, r, code)[0]; e.Summary != "Poured: 2 candles" || e.Sequence != 1 {
+	if e := page.RoundEvents(c, r, taken, code)[0]; e.Summary != "Poured: 2 candles" || e.Sequence != 41 {
 		t.Errorf("%+v", e)
+	}
+}
+
+// A day that goes by without a word moves the days too.
+func TestTheSequenceRisesWithTheDays(t *testing.T) {
+	t.Parallel()
+	c, r := roundDays(t, "2026-03-14", nil)
+	last := -1
+	for _, at := range []page.Taken{{}, {Revision: 1}, {Revision: 1, Now: r.Created.AddDate(0, 0, 1)}, {Revision: 2, Now: r.Created.AddDate(0, 0, 1)}, {Revision: 2, Now: r.Created.AddDate(0, 0, 2)}} {
+		got := page.RoundEvents(c, r, at, code)[0].Sequence
+		if got <= last {
+			t.Errorf("%d comes after %d", got, last)
+		}
+		last = got
 	}
 }

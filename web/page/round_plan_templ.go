@@ -372,7 +372,7 @@ func roundOrder(p RoundPlan) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "</tbody></table><p class=\"soft small\">Evening groups are lit together; the place on the bench is the one of a group’s first evening. Order, groups and places are drawn by chance so that no wick is always poured first or burned in the same corner.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "</tbody></table><p class=\"soft small\">Evening groups are lit together; the place on the bench is the one of a group’s first burn, and the days say where each candle stands after that. Order, groups and places are drawn by chance so that no wick is always poured first or burned in the same corner.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -6,6 +6,7 @@ import (
 	"rimward/internal/journal"
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
+	"rimward/internal/standings"
 )
 
 // RoundTells is what a round can and cannot tell.
@@ -25,6 +26,9 @@ func (p *RoundPlan) ShowTells(t RoundTells, r journal.TestRound, k Known, v View
 	}
 	for _, c := range t.Contrasts {
 		p.Tells = append(p.Tells, contrastText(c))
+	}
+	if len(r.Factors.Vessels) > 1 {
+		p.Tells = append(p.Tells, "Which vessel: each is judged by its own wall and target hour, by the closest of its wicks here. One is named once its chance of holding the closest is "+chanceText(standings.SureEnough)+" or more; how likely that is cannot be said beforehand.")
 	}
 	if len(p.Tells) == 0 {
 		p.Tells = []string{"What this round can tell is not reckoned: it compares none of wicks, loads, pour temperatures and vessels."}

@@ -96,21 +96,28 @@ func TestACalendarInWords(t *testing.T) {
 	c.Events = append(c.Events, plan.CalendarEvent{Kind: plan.PourEvent, Day: "2026-05-13", Places: []int{1, 2, 3}, Melts: []int{1}, Done: true})
 	for range 10 {
 		c.Events = append(c.Events, plan.CalendarEvent{Kind: plan.SittingEvent, Day: "2026-05-20", From: time.Date(2026, 5, 20, 18, 0, 0, 0, zone), To: time.Date(2026, 5, 20, 22, 0, 0, 0, zone),
-			Burns: []plan.PlannedBurn{{Place: 1, Number: 1}, {Place: 2, Number: 1}, {Place: 3, Number: 2}}})
+			Burns: []plan.PlannedBurn{{Place: 1, Number: 1, Bench: 3}, {Place: 2, Number: 1, Bench: 1}, {Place: 3, Number: 2, Bench: 2}}})
 	}
 	name := func(p int) string { return map[int]string{1: "14-A"}[p] }
 	p := newCalendarPart(c, name, v)
 	if len(p.Past) != 1 || len(p.Next) != firstDays || len(p.Later) != 2 || p.LaterTo != "and two more" {
 		t.Errorf("%d past, %d next, %d later, %q", len(p.Past), len(p.Next), len(p.Later), p.LaterTo)
 	}
-	if got := p.Next[0]; got.What != "Light at 18:00, out by 22:00" || got.More != "burn 1 of 14-A; place 2; burn 2 of place 3" || got.Day != "Wed 20 May" {
+	if got := p.Next[0]; got.What != "Light at 18:00, out by 22:00" || got.More != "On the bench 1: candle 2, burn 1; 2: candle 3, burn 2; 3: 14-A, burn 1" || got.Day != "Wed 20 May" {
 		t.Errorf("got %+v", got)
 	}
 	if onDay("tomorrow") != "tomorrow" || onDay("Mon 1 Jun") != "on Mon 1 Jun" {
 		t.Error("a day in a sentence")
 	}
+	if got := sittingText([]plan.PlannedBurn{{Place: 1, Number: 2, Bench: 2}, {Place: 2, Number: 2, Bench: 1}}, name); got != "Burn 2. On the bench 1: candle 2; 2: 14-A" {
+		t.Errorf("got %q", got)
+	}
 	if p.Lede != "Done on Mon 1 Jun at the earliest, with two evenings at the bench." || p.Left[0] != "Place 4: No evening is free." {
 		t.Errorf("got %q and %q", p.Lede, p.Left)
+	}
+	c.Unproven = true
+	if got := newCalendarPart(c, name, v).Lede; got != "Done on Mon 1 Jun, with two evenings at the bench." {
+		t.Errorf("what is not proven: %q", got)
 	}
 	if got := newCalendarPart(plan.Calendar{Zone: zone}, name, v).Lede; got != "Nothing is left to burn." {
 		t.Errorf("got %q", got)
