@@ -99,7 +99,10 @@ func TestARoundIsClosedOpenedAndWithdrawn(t *testing.T) {
 	s := newCandleSite(t)
 	s.sendsOn("/rounds/new", planForm(), "/rounds/1")
 	s.sendsOn("/rounds/1/close", typed("version", "1", "token", "c"), "/rounds/1")
-	s.shows("/rounds/1", 200, "Its question was taken as answered today.", "Open it again")
+	s.shows("/rounds/1", 200, "Round, answered", "Its question was taken as answered today.", "Open it again")
+	if body := s.ask("/rounds/1", nil).Body.String(); strings.Contains(body, "Plan the days anew") || strings.Contains(body, "What it can tell") {
+		t.Error("a round that is answered still plans")
+	}
 	s.shows("/rounds", 200, "Answered")
 	s.sendsBack("/rounds/1/reopen", typed("version", "1", "token", "o"), http.StatusConflict)
 	s.sendsOn("/rounds/1/reopen", typed("version", "2", "token", "o2"), "/rounds/1")

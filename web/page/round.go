@@ -14,7 +14,9 @@ import (
 // RoundPage is one round: its question, what has become of its candles, what
 // they say, and the days ahead.
 type RoundPage struct {
+	Kicker      string // a round, and whether it runs still
 	Title, Lede string
+	Running     bool // its question is open
 	Gone        string
 	Closed      string
 	Next        *RoundNext // nil where nothing is left to do
@@ -50,12 +52,14 @@ type RoundShown struct {
 // NewRoundPage builds the page.
 func NewRoundPage(in RoundShown, k Known, v View) RoundPage {
 	r, at := in.Round, "/rounds/"+idText(in.Round.ID)
-	p := RoundPage{Title: r.Question, Plan: NewRoundPlan(in.RoundInput, k, v), Note: r.Note, Ics: at + "/calendar.ics", Replan: at + "/days"}
+	p := RoundPage{Kicker: "Round", Running: r.Closed == nil && !r.IsGone(), Title: r.Question, Plan: NewRoundPlan(in.RoundInput, k, v), Note: r.Note, Ics: at + "/calendar.ics", Replan: at + "/days"}
 	p.Lede = figured(len(r.Places), "candle", "candles") + " of " + k.waxName(r.Wax) + roundOil(r, k) + ", planned " + v.Day(r.Created) + "."
 	if r.IsGone() {
+		p.Kicker = "Round, withdrawn"
 		p.Gone = joinWords("Withdrawn "+v.Day(*r.Gone)+".", r.GoneWhy, "Its candles stay in the journal and count as before.")
 	}
 	if r.Closed != nil {
+		p.Kicker = "Round, answered"
 		p.Closed = "Its question was taken as answered " + v.Day(*r.Closed) + "."
 	}
 	p.showNext(in, v)
