@@ -96,15 +96,7 @@ func between(v journal.ID, c Choice, t standings.Table) float64 {
 
 // share makes the chances add up to one.
 func (a *VesselAnswer) share() {
-	sum := 0.0
-	for _, c := range a.Standing {
-		sum += c.Chance
-	}
-	for i := range a.Standing {
-		if sum > 0 {
-			a.Standing[i].Chance /= sum
-		}
-	}
+	toOne(a.Standing, func(c *VesselChoice) *float64 { return &c.Chance })
 	slices.SortStableFunc(a.Standing, func(a, b VesselChoice) int {
 		return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(a.Best.Miss(), b.Best.Miss()), cmp.Compare(a.Vessel, b.Vessel))
 	})

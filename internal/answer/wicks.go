@@ -154,18 +154,24 @@ func chanceOf(g standings.Group, p standings.Pairing) float64 {
 	return 0
 }
 
+// toOne scales the chances of a list so that they add up to one; where all are
+// nothing they stay.
+func toOne[T any](list []T, chance func(*T) *float64) {
+	sum := 0.0
+	for i := range list {
+		sum += *chance(&list[i])
+	}
+	for i := range list {
+		if sum > 0 {
+			*chance(&list[i]) /= sum
+		}
+	}
+}
+
 // share makes the chances of all above the line add up to one, as the
 // standings do.
 func (w *WickAnswer) share() {
-	sum := 0.0
-	for _, c := range w.Standing {
-		sum += c.Chance
-	}
-	for i := range w.Standing {
-		if sum > 0 {
-			w.Standing[i].Chance /= sum
-		}
-	}
+	toOne(w.Standing, func(c *Choice) *float64 { return &c.Chance })
 	slices.SortStableFunc(w.Standing, func(a, b Choice) int {
 		return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(a.Miss(), b.Miss()), cmp.Compare(a.Wick.Rung, b.Wick.Rung), cmp.Compare(a.Wick.ID, b.Wick.ID))
 	})
