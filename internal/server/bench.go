@@ -55,11 +55,12 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request, v visit) erro
 		return err
 	}
 	board.AddCasts(v.view.Now, inside)
-	p := page.NewBenchPage(board, first, lim, v.view)
 	ahead, err := s.roundsAhead(ctx, v)
 	if err != nil {
 		return err
 	}
+	board.Leave(page.TonightCandles(ahead, v.view))
+	p := page.NewBenchPage(board, first, lim, v.view)
 	p.ShowRounds(ahead, v.view)
 	frame := s.frame(r, v.set, "Bench", "bench")
 	rev, err := s.store.Revision(ctx)

@@ -18,21 +18,33 @@ import (
 	"rimward/web/page"
 )
 
-// showLight lists the candles that can be lit; each ?candle= ticks one
-// beforehand, and as many ?place= say where they stand on the bench.
+// showLight lists the candles that can be lit; ?candle= ticks one beforehand,
+// ?pour= its candles, ?round= those of its sitting tonight.
 func (s *Server) showLight(w http.ResponseWriter, r *http.Request, v visit) error {
 	waiting, err := s.store.Waiting(r.Context(), waitingShown)
 	if err != nil {
 		return err
 	}
-	values, waiting := picking(r, waiting)
-	sweats, err := s.sweating(r.Context(), waiting)
+	asked, err := s.lightAsked(r.Context(), queryID(r, "round"), v)
 	if err != nil {
 		return err
 	}
-	p := page.NewLightPage(s.blank(v, values), waiting, safety.BeforeLighting(), v.view)
-	p.Caution(sweats)
+	values, waiting := ofRound(asked, waiting, v)
+	waiting = picking(r, values, waiting)
+	p, err := s.lightPage(r.Context(), s.blank(v, values), waiting, asked, v)
+	if err != nil {
+		return err
+	}
 	return s.render(w, r, http.StatusOK, s.frame(r, v.set, "Light candles", "bench"), page.Light(p))
+}
+
+// lightPage is the page that lights a sitting.
+func (s *Server) lightPage(ctx context.Context, in page.Input, waiting []journal.CandleLine, asked page.LightAsked, v visit) (page.LightPage, error) {
+	sweats, err := s.sweating(ctx, waiting)
+	p := page.NewLightPage(in, waiting, safety.BeforeLighting(), v.view)
+	p.Caution(sweats)
+	p.Offer(asked, v.view)
+	return p, err
 }
 
 // sweating are those of the candles on which oil beads stood when they were set.
@@ -52,26 +64,20 @@ func (s *Server) sweating(ctx context.Context, waiting []journal.CandleLine) (ma
 	return out, nil
 }
 
-// picking ticks the candles or the pour that the address names, and puts what
-// is ticked on top of the list.
-func picking(r *http.Request, waiting []journal.CandleLine) (url.Values, []journal.CandleLine) {
-	values := url.Values{}
+// picking ticks the candle or the pour that the address names, and puts what
+// it names on top of the list.
+func picking(r *http.Request, values url.Values, waiting []journal.CandleLine) []journal.CandleLine {
 	var first, rest []journal.CandleLine
-	pour := queryID(r, "pour")
-	candles, places := r.URL.Query()["candle"], r.URL.Query()["place"]
+	candle, pour := queryID(r, "candle"), queryID(r, "pour")
 	for _, c := range waiting {
-		at := slices.Index(candles, idText(c.Candle.ID))
-		if at >= 0 || (pour != 0 && c.Candle.Pour == pour) {
+		if c.Candle.ID == candle || (pour != 0 && c.Candle.Pour == pour) {
 			values.Set(page.LightPrefix(c.Candle.ID)+"pick", "1")
-			if at >= 0 && len(places) == len(candles) {
-				values.Set(page.LightPrefix(c.Candle.ID)+"place", places[at])
-			}
 			first = append(first, c)
 		} else {
 			rest = append(rest, c)
 		}
 	}
-	return values, append(first, rest...)
+	return append(first, rest...)
 }
 
 // rowError is an error that belongs to one row of a form.
@@ -110,6 +116,11 @@ func (s *Server) saveLight(w http.ResponseWriter, r *http.Request, v visit) erro
 	if err != nil {
 		return err
 	}
+	asked, err := s.lightAsked(r.Context(), postedRound(values), v)
+	if err != nil {
+		return err
+	}
+	_, waiting = ofRound(asked, waiting, v)
 	at, stamped := s.stampAs(p, values, "lit_time")
 	picked := s.picked(p, waiting, at)
 	if len(picked) == 0 && !p.Problems().Any() {
@@ -120,9 +131,7 @@ func (s *Server) saveLight(w http.ResponseWriter, r *http.Request, v visit) erro
 		doubts: func() ([]journal.Doubt, error) { return s.doubtsOfLighting(r, picked) },
 		save:   func(tx *sqlite.Tx) (string, error) { return "/", lightAll(tx, picked) },
 		back: func(in page.Input) (string, string, templ.Component, error) {
-			sweats, err := s.sweating(r.Context(), waiting)
-			p := page.NewLightPage(in, waiting, safety.BeforeLighting(), v.view)
-			p.Caution(sweats)
+			p, err := s.lightPage(r.Context(), in, waiting, asked, v)
 			return "Light candles", "bench", page.Light(p), err
 		},
 	})

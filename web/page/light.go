@@ -10,12 +10,13 @@ import (
 
 // LightPage lights one candle or a whole sitting.
 type LightPage struct {
-	Lede   string
-	Before []string // what to do before a match is struck
-	Common []ui.Field
-	Rows   []LightRow
-	Form   ui.Form
-	More   string // when more candles wait than are listed
+	Lede    string
+	Before  []string // what to do before a match is struck
+	Tonight LightTonight
+	Common  []ui.Field
+	Rows    []LightRow
+	Form    ui.Form
+	More    string // when more candles wait than are listed
 }
 
 // LightRow is one candle that could be lit.

@@ -13,10 +13,15 @@ type RoundAhead struct {
 	Progress *plan.RoundProgress
 }
 
-// ShowRounds puts the next day of every running round on the bench; a round
-// with nothing ahead is left out.
+// ShowRounds puts the next day of every running round on the bench, and what
+// is to be lit tonight before all else that is due; a round with nothing ahead
+// is left out.
 func (p *BenchPage) ShowRounds(list []RoundAhead, v View) {
+	var lights []ui.Item
 	for _, x := range list {
+		if s, is := x.tonight(v); is {
+			lights = append(lights, ui.Item{Text: eveningWord(s, v) + ": " + x.burnsOf(s), Href: lightRoundHref(x.Round.ID), When: "at " + v.Clock(s.From), More: x.Round.Question})
+		}
 		next := newCalendarPart(x.Calendar, placeNamer(x.Progress), v).Next
 		if len(next) == 0 {
 			continue
@@ -29,4 +34,5 @@ func (p *BenchPage) ShowRounds(list []RoundAhead, v View) {
 		}
 		p.Rounds = append(p.Rounds, i)
 	}
+	p.Due = append(lights, p.Due...)
 }

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"net/url"
 	"strconv"
 
 	"rimward/internal/journal"
@@ -20,7 +19,7 @@ func (p *RoundPage) showNext(in RoundShown, v View) {
 	if r := in.Round; r.IsGone() || r.Closed != nil || in.Progress == nil {
 		return
 	}
-	w := nextWords{progress: in.Progress, name: placeNamer(in.Progress), v: v}
+	w := nextWords{round: in.Round.ID, progress: in.Progress, name: placeNamer(in.Progress), v: v}
 	text, next := w.lit(), RoundNext{}
 	if text != "" {
 		next.Links = append(next.Links, ui.Action{Text: "Walk the bench", Href: "/walk", Main: true})
@@ -51,6 +50,7 @@ func chores(c plan.Calendar) (out []plan.CalendarEvent) {
 
 // nextWords finds the words for what is next.
 type nextWords struct {
+	round    journal.ID
 	progress *plan.RoundProgress
 	name     func(place int) string
 	v        View
@@ -113,16 +113,10 @@ func (w nextWords) links(e plan.CalendarEvent, c plan.Calendar) []ui.Action {
 	case e.Kind == plan.SetEvent:
 		return w.topsLinks(e.Places)
 	}
-	q := url.Values{}
-	for _, b := range e.Burns {
-		l := w.candle(b.Place)
-		if l == nil {
-			return nil
-		}
-		q.Add("candle", idText(l.Candle.ID))
-		q.Add("place", "bench "+strconv.Itoa(b.Bench))
+	if s, is := (RoundAhead{Calendar: c, Progress: w.progress}).tonight(w.v); !is || s.Key != e.Key {
+		return nil
 	}
-	return []ui.Action{{Text: "Light them", Href: "/light?" + q.Encode()}}
+	return []ui.Action{{Text: "Light them", Href: lightRoundHref(w.round)}}
 }
 
 // topsLinks lead to the tops of the candles, pour by pour.
