@@ -2,6 +2,7 @@ package quantity_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -84,6 +85,9 @@ func TestTypedDegreesComeBack(t *testing.T) {
 		back, err := quantity.ParseTemperature(text, scale[box].Temperature)
 		if err != nil || back != typed || len(text) > len("-999.5 °F") {
 			t.Fatalf("%s °%s is written %q and read back as %v, not %v, %v", number, in, text, float64(back), float64(typed), err)
+		}
+		if box == "F" && strings.Contains(text, "°") {
+			t.Fatalf("%s °%s, a tenth of a degree Fahrenheit at most, is written %q for a studio of Fahrenheit", number, in, text)
 		}
 		if in == box && text != number {
 			t.Fatalf("%s °%s comes back as %q", number, in, text)
