@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"fmt"
 	"time"
 
@@ -39,5 +40,41 @@ func (s *Store) Taken(ctx context.Context, noun journal.Noun, id journal.ID, sin
 		}
 		_, err := r.value(query, []any{id, moment{&since}}, &t.Pours, &t.Weighed, &t.Mass, &t.Pieces)
 		return t, err
+	})
+}
+
+// allTakings are the same questions of everything that was counted, each since
+// its own count.
+var allTakings = map[journal.Noun]string{
+	journal.NounWax: `SELECT wax.id, count(*), count(pour.wax_mass), coalesce(sum(pour.wax_mass), 0), 0
+		FROM wax JOIN pour ON pour.wax_id = wax.id AND pour.at > wax.counted_at GROUP BY wax.id`,
+	journal.NounFragrance: `SELECT fragrance.id, count(*), count(pour.oil_mass), coalesce(sum(pour.oil_mass), 0), 0
+		FROM fragrance JOIN pour ON pour.fragrance_id = fragrance.id AND pour.at > fragrance.counted_at GROUP BY fragrance.id`,
+	journal.NounVessel: `SELECT vessel.id, count(DISTINCT pour.id), 0, 0.0, count(*)
+		FROM vessel JOIN candle ON candle.vessel_id = vessel.id JOIN pour ON pour.id = candle.pour_id AND pour.at > vessel.counted_at GROUP BY vessel.id`,
+	journal.NounWick: `SELECT wick.id, count(DISTINCT pour.id), 0, 0.0, coalesce(sum(candle.wicks), 0)
+		FROM wick JOIN candle ON candle.wick_id = wick.id JOIN pour ON pour.id = candle.pour_id AND pour.at > wick.counted_at GROUP BY wick.id`,
+}
+
+// Takings counts what was poured of everything on the shelf since it was
+// counted.
+func (s *Store) Takings(ctx context.Context) (journal.Takings, error) {
+	return view(ctx, s, func(r reader) (journal.Takings, error) {
+		out := journal.Takings{}
+		for noun, query := range allTakings {
+			of := map[journal.ID]journal.Taken{}
+			err := r.rows(func(rows *sql.Rows) error {
+				var id journal.ID
+				var t journal.Taken
+				err := rows.Scan(&id, &t.Pours, &t.Weighed, &t.Mass, &t.Pieces)
+				of[id] = t
+				return err
+			}, query)
+			if err != nil {
+				return nil, err
+			}
+			out[noun] = of
+		}
+		return out, nil
 	})
 }

@@ -1,6 +1,7 @@
 package sqlite_test
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -84,6 +85,36 @@ func TestTakenSinceTheCount(t *testing.T) {
 	}
 	_, err := b.Taken(t.Context(), journal.NounCandle, 1, since)
 	wantIs(t, err, journal.ErrNotFound)
+}
+
+// Takings says of everything that was counted what Taken says of one thing.
+func TestTakingsAreThoseOfEachThing(t *testing.T) {
+	b := newBench(t)
+	w, x, k := b.st.Wax, got(b.Vessel(t.Context(), b.st.Vessel.ID))(t), got(b.Wick(t.Context(), b.st.Wicks[1].ID))(t)
+	f := journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax, Stock: journal.Stock[quantity.Grams]{OnHand: p(quantity.Grams(500))}}
+	w.OnHand, x.OnHand, k.OnHand = p(quantity.Grams(4200)), p(9), p(12)
+	must(t, b.write(t, func(tx *sqlite.Tx) error {
+		return errors.Join(tx.SaveWax(&w), tx.SaveVessel(&x), tx.SaveWick(&k), tx.SaveFragrance(&f))
+	}))
+	b.clock.wait(48 * time.Hour)
+	for i, oil := range []*quantity.Grams{p(quantity.Grams(60)), nil} {
+		two := journal.Pour{At: b.clock.at.Add(-time.Duration(i+1) * time.Hour), Wax: w.ID, Fragrance: &f.ID, Load: p(quantity.Fraction(0.08)), LoadBasis: journal.OfWax, WaxMass: p(quantity.Grams(750)), OilMass: oil}
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&two) }))
+		c := journal.Candle{Pour: two.ID, Vessel: x.ID, Wick: k.ID, Wicks: 3}
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) }))
+	}
+	all := got(b.Takings(t.Context()))(t)
+	for noun, id := range map[journal.Noun]journal.ID{journal.NounWax: w.ID, journal.NounFragrance: f.ID, journal.NounVessel: x.ID, journal.NounWick: k.ID} {
+		if one := got(b.Taken(t.Context(), noun, id, start))(t); all.Of(noun, id) != one || one.Pours == 0 {
+			t.Errorf("%s: %+v, by itself %+v", noun, all.Of(noun, id), one)
+		}
+	}
+	if x := all.Of(journal.NounFragrance, f.ID); x != (journal.Taken{Pours: 2, Weighed: 1, Mass: 60}) || all.Of(journal.NounWick, k.ID).Pieces != 6 {
+		t.Errorf("oil %+v, all %+v", x, all)
+	}
+	if never := all.Of(journal.NounWick, b.st.Wicks[0].ID); never != (journal.Taken{}) {
+		t.Errorf("a wick that was never counted: %+v", never)
+	}
 }
 
 func TestUnlitAreThoseThatNeverBurned(t *testing.T) {

@@ -36,7 +36,7 @@ type SheetFill struct {
 // SheetNeed is what is needed of one thing beside what the shelf has.
 type SheetNeed struct {
 	What, Href, Need, Have string
-	Short                  bool
+	Short, Doubt           string // by how much it is short; on what it depends that it is not
 }
 
 // worked is a sheet with its sums, on the way to a page.
