@@ -7,6 +7,7 @@ import (
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
 	"rimward/web/page"
+	"rimward/web/ui"
 )
 
 func TestStockSaysWhatWasPouredSince(t *testing.T) {
@@ -34,6 +35,30 @@ func TestStockSaysWhatWasPouredSince(t *testing.T) {
 		if got := page.PiecesTaken(journal.Stock[int]{OnHand: of(48)}, journal.Taken{Pieces: pieces}); got != want {
 			t.Errorf("%d pieces: %q", pieces, got)
 		}
+	}
+}
+
+// A price or a cost without a currency leads to where it is named.
+func TestPricesWithoutACurrencySaySo(t *testing.T) {
+	t.Parallel()
+	sh, v := sheetShelf(), metricView()
+	v.Currency = "€"
+	for _, c := range []struct {
+		v    page.View
+		said bool
+	}{{metricView(), true}, {v, false}} {
+		price := factOf(t, page.NewWaxPage(sh.Waxes[0], journal.Use{}, nil, c.v).Facts, "Price").Next
+		one := factOf(t, page.NewVesselPage(sh.Vessels[0], journal.Use{}, nil, c.v).Facts, "Price of one").Next
+		cost := page.NewSheetWork(aPourSheet(), page.NewKnown(sh), c.v).Money
+		for _, link := range []*ui.Item{price, one, cost} {
+			if (link != nil && link.Href == "/settings#f-currency") != c.said {
+				t.Errorf("currency %q: %+v", c.v.Currency, link)
+			}
+		}
+	}
+	sh.Waxes[0].Price, sh.Vessels[0].Price = nil, nil
+	if m := page.NewSheetWork(aPourSheet(), page.NewKnown(sh), metricView()).Money; m != nil {
+		t.Errorf("a cost that is not known misses its currency: %+v", m)
 	}
 }
 

@@ -48,6 +48,7 @@ func stockGroup(in Input, price, onHand ui.Field) ui.Group {
 func stockFactsByMass(price *float64, s journal.Stock[quantity.Grams], v View) []ui.Fact {
 	var l factList
 	maybe(&l, "Price", price, func(p float64) quantity.Shown { return v.Units.ShowPriceByMass(p, v.Currency) })
+	l.unnamed(v)
 	if s.OnHand != nil {
 		x := v.Units.ShowStock(*s.OnHand)
 		l = append(l, ui.Fact{Label: "On hand", Text: x.Number, Unit: x.Unit, More: countedOn(s.CountedAt, v)})
@@ -58,6 +59,7 @@ func stockFactsByMass(price *float64, s journal.Stock[quantity.Grams], v View) [
 func stockFactsByPiece(price *float64, s journal.Stock[int], v View) []ui.Fact {
 	var l factList
 	maybe(&l, "Price of one", price, func(p float64) quantity.Shown { return quantity.ShowMoney(p, v.Currency) })
+	l.unnamed(v)
 	if s.OnHand != nil {
 		l = append(l, ui.Fact{Label: "On hand", Text: strconv.Itoa(*s.OnHand), More: countedOn(s.CountedAt, v)})
 	}
@@ -70,4 +72,19 @@ func countedOn(at *time.Time, v View) string {
 		return ""
 	}
 	return "counted " + v.Date(*at)
+}
+
+// noCurrency leads to where a studio names its currency; nil where it has.
+func noCurrency(v View) *ui.Item {
+	if v.Currency != "" {
+		return nil
+	}
+	return &ui.Item{Text: "no currency set yet", Href: "/settings#f-currency"}
+}
+
+// unnamed says of a price that was just listed that it has no currency.
+func (l factList) unnamed(v View) {
+	if n := len(l); n > 0 {
+		l[n-1].Next = noCurrency(v)
+	}
 }
