@@ -26,8 +26,8 @@ func (s Stock[T]) Counted(before *Stock[T], now time.Time) Stock[T] {
 // count.
 type Taken struct {
 	Pours   int            // of the wax or the fragrance
-	Weighed int            // of those, how many say how much was weighed in
-	Mass    quantity.Grams // that was weighed in
+	Weighed int            // of those, how many say wholly how much they took: what was weighed in, or filled into every candle
+	Mass    quantity.Grams // that was weighed in or filled
 	Pieces  int            // vessels or wicks, in candles poured since
 }
 
@@ -42,7 +42,7 @@ type Takings map[Noun]map[ID]Taken
 func (t Takings) Of(noun Noun, id ID) Taken { return t[noun][id] }
 
 // MassLeft is what is left of a wax or a fragrance: what was counted less what
-// was weighed in since, never below nothing; nil where nothing was counted.
+// was weighed since, never below nothing; nil where nothing was counted.
 // Pours that were not weighed are not taken off.
 func MassLeft(s Stock[quantity.Grams], t Taken) *quantity.Grams { return left(s, t.Mass) }
 

@@ -84,7 +84,7 @@ func ReadLeft(p *form.Parser, set journal.Settings, k Known) LeftInput {
 
 // NewLeftPage builds the page; left is nil while nothing was asked.
 func NewLeftPage(in Input, left *LeftInput, k Known, v View) LeftPage {
-	p := LeftPage{Lede: "How many of each vessel or mould the wax and the oil are good for, each taken by itself. Leave open what is left, and the last count on the shelf is taken, less what was weighed in since."}
+	p := LeftPage{Lede: "How many of each vessel or mould the wax and the oil are good for, each taken by itself. Leave open what is left, and the last count on the shelf is taken, less what was poured since."}
 	if p.Missing = sheetLacks(k); p.Missing != nil {
 		return p
 	}

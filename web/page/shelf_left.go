@@ -27,14 +27,14 @@ func MassTaken(s journal.Stock[quantity.Grams], t journal.Taken, v View) string 
 	switch {
 	case t.Pours == 0 || s.OnHand == nil:
 		return "none poured since"
-	case t.Weighed == 0:
+	case t.Mass == 0:
 		return counted(t.Pours, "pour", "pours") + " since, not weighed and not counted, so it is less"
 	case t.Mass > *s.OnHand:
 		return poured + ", more than was counted: count it again"
 	}
 	rest := v.Units.ShowStock(*journal.MassLeft(s, t)).String()
 	if n := t.Unweighed(); n > 0 {
-		return poured + ", so less than " + rest + ": " + counted(n, "pour was", "pours were") + " not weighed and not counted"
+		return poured + ", so less than " + rest + ": what was not weighed of " + counted(n, "pour", "pours") + " is not counted"
 	}
 	return poured + ", so about " + rest
 }
@@ -60,6 +60,8 @@ func massLack(need quantity.Grams, s journal.Stock[quantity.Grams], t journal.Ta
 	switch {
 	case rest == nil:
 		return lack{}
+	case t.Mass > *s.OnHand:
+		return lack{doubt: "cannot be told before it is counted again"}
 	case need > *rest:
 		return lack{short: aboutWhere(t.Pours > 0) + v.mass(need-*rest).String() + " short"}
 	case t.Unweighed() > 0:
@@ -70,7 +72,13 @@ func massLack(need quantity.Grams, s journal.Stock[quantity.Grams], t journal.Ta
 
 // pieceLack holds a need of vessels or of wicks against what is left.
 func pieceLack(need int, s journal.Stock[int], t journal.Taken) lack {
-	if rest := journal.PiecesLeft(s, t); rest != nil && need > *rest {
+	rest := journal.PiecesLeft(s, t)
+	switch {
+	case rest == nil:
+		return lack{}
+	case t.Pieces > *s.OnHand:
+		return lack{doubt: "cannot be told before they are counted again"}
+	case need > *rest:
 		return lack{short: aboutWhere(t.Pieces > 0) + strconv.Itoa(need-*rest) + " short"}
 	}
 	return lack{}

@@ -16,11 +16,11 @@ func TestStockSaysWhatWasPouredSince(t *testing.T) {
 	v := metricView()
 	v.Currency = "€"
 	for want, taken := range map[string]journal.Taken{
-		"counted 11 May 2026; none poured since":                                                                    {},
-		"counted 11 May 2026; two pours since, not weighed and not counted, so it is less":                          {Pours: 2},
-		"counted 11 May 2026; 1.64 kg poured since, so about 2.56 kg":                                               {Pours: 2, Weighed: 2, Mass: 1640},
-		"counted 11 May 2026; 1.64 kg poured since, so less than 2.56 kg: one pour was not weighed and not counted": {Pours: 3, Weighed: 2, Mass: 1640},
-		"counted 11 May 2026; 4.5 kg poured since, more than was counted: count it again":                           {Pours: 3, Weighed: 3, Mass: 4500},
+		"counted 11 May 2026; none poured since":                                                                           {},
+		"counted 11 May 2026; two pours since, not weighed and not counted, so it is less":                                 {Pours: 2},
+		"counted 11 May 2026; 1.64 kg poured since, so about 2.56 kg":                                                      {Pours: 2, Weighed: 2, Mass: 1640},
+		"counted 11 May 2026; 1.64 kg poured since, so less than 2.56 kg: what was not weighed of one pour is not counted": {Pours: 3, Weighed: 2, Mass: 1640},
+		"counted 11 May 2026; 4.5 kg poured since, more than was counted: count it again":                                  {Pours: 3, Weighed: 3, Mass: 4500},
 	} {
 		p := page.NewWaxPage(w, journal.Use{}, nil, v)
 		p.ShowTaken(page.MassTaken(w.Stock, taken, v))
@@ -75,7 +75,8 @@ func TestASheetIsHeldAgainstWhatIsLeft(t *testing.T) {
 	}{
 		{journal.Taken{}, "500 g counted 11 May 2026; none poured since", "", ""},
 		{journal.Taken{Pours: 1, Weighed: 1, Mass: 100}, "500 g counted 11 May 2026; 100 g poured since, so about 400 g", "about 26 g short", ""},
-		{journal.Taken{Pours: 2, Weighed: 1, Mass: 50}, "500 g counted 11 May 2026; 50 g poured since, so less than 450 g: one pour was not weighed and not counted", "", "enough if what was not weighed took 24 g at most"},
+		{journal.Taken{Pours: 2, Weighed: 1, Mass: 50}, "500 g counted 11 May 2026; 50 g poured since, so less than 450 g: what was not weighed of one pour is not counted", "", "enough if what was not weighed took 24 g at most"},
+		{journal.Taken{Pours: 2, Weighed: 2, Mass: 520}, "500 g counted 11 May 2026; 520 g poured since, more than was counted: count it again", "", "cannot be told before it is counted again"},
 	} {
 		k := page.NewKnown(sh).WithTaken(journal.Takings{journal.NounWax: {1: c.taken}, journal.NounVessel: {3: {Pours: 1, Pieces: 2}}})
 		w := page.NewSheetWork(aPourSheet(), k, metricView())
