@@ -13,7 +13,7 @@ var demoPages = []string{
 	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
 	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3", "/side-by-side?of=p1.1.2.1.1.1-8000&of=p1.1.3.1.1.1-8000&of=p1.1.4.1.1.1-8000&of=p1.1.5.1.1.1-8000&of=p1.1.6.1.1.1-8000&of=p1.1.7.1.1.1-8000", "/side-by-side?of=c1&of=p1.1.3.1.1.1-8000&of=c999", "/pours", "/curing", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new", "/candles/1/findings", "/candles/1/findings?level=note", "/standings/moved", "/standings/moved?wax=2",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
-	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
+	"/shelf/ladders/1", "/shelf/ladders/1/counts", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
 	"/casts", "/casts/1", "/casts/1/edit", "/casts/11/out", "/pours/1/casts/new", "/shelf/moulds/1", "/shelf/moulds/2/edit", "/shelf/moulds/new",
 	"/burns/1/edit", "/checks/1/edit", "/withdraw/candle/1", "/burns/1/checks/new", "/photos/new?of=burn&id=1",
 	"/verdicts", "/verdicts/1", "/verdicts/2", "/verdicts/1/edit", "/verdicts/1/sheet", "/verdicts/new?" + sixInPebble, "/spec?" + sixInPebble, "/withdraw/verdict/1",

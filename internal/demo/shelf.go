@@ -53,7 +53,7 @@ func waxes() []journal.Wax {
 			MeltingPoint: p(quantity.Celsius(49)), HeatTo: span[quantity.Celsius](75, 85),
 			AddOilAt: span[quantity.Celsius](70, 75), PourAt: span[quantity.Celsius](55, 65),
 			Load: span[quantity.Fraction](0.06, 0.1), LoadBasis: journal.OfWax, CureDays: span[quantity.Days](7, 14), HeatOfCombustion: p(quantity.KilojoulesPerGram(38.2)),
-			Price: p(9.8), Stock: counted[quantity.Grams](11200),
+			Price: p(9.8), Stock: counted[quantity.Grams](18400),
 			Note: "Pour slowly; the second bag frosted more than the first.",
 		},
 		{
@@ -68,8 +68,8 @@ func waxes() []journal.Wax {
 
 func fragrances() []journal.Fragrance {
 	return []journal.Fragrance{
-		{Meta: meta(fig), Name: "Fig and smoke", Density: p(quantity.GramsPerMillilitre(0.98)), FlashPoint: p(quantity.Celsius(94)), MaxLoad: p(quantity.Fraction(0.1)), MaxBasis: journal.OfWax, Price: p(64.0), Stock: counted[quantity.Grams](850)},
-		{Meta: meta(rain), Name: "Rain on slate", Density: p(quantity.GramsPerMillilitre(0.95)), FlashPoint: p(quantity.Celsius(81)), MaxLoad: p(quantity.Fraction(0.12)), MaxBasis: journal.OfWax, Price: p(71.5), Stock: counted[quantity.Grams](420)},
+		{Meta: meta(fig), Name: "Fig and smoke", Density: p(quantity.GramsPerMillilitre(0.98)), FlashPoint: p(quantity.Celsius(94)), MaxLoad: p(quantity.Fraction(0.1)), MaxBasis: journal.OfWax, Price: p(64.0), Stock: counted[quantity.Grams](1200)},
+		{Meta: meta(rain), Name: "Rain on slate", Density: p(quantity.GramsPerMillilitre(0.95)), FlashPoint: p(quantity.Celsius(81)), MaxLoad: p(quantity.Fraction(0.12)), MaxBasis: journal.OfWax, Price: p(71.5), Stock: counted[quantity.Grams](900)},
 	}
 }
 

@@ -26,7 +26,35 @@ func (s Stock[T]) Counted(before *Stock[T], now time.Time) Stock[T] {
 // count.
 type Taken struct {
 	Pours   int            // of the wax or the fragrance
-	Weighed int            // of those, how many say how much was weighed in
-	Mass    quantity.Grams // that was weighed in
+	Weighed int            // of those, how many say wholly how much they took: what was weighed in, or filled into every candle
+	Mass    quantity.Grams // that was weighed in or filled
 	Pieces  int            // vessels or wicks, in candles poured since
+}
+
+// Unweighed is how many of the pours do not say what was weighed in.
+func (t Taken) Unweighed() int { return t.Pours - t.Weighed }
+
+// Takings are what was taken of each thing since it was counted, by its noun
+// and its ID; things that were never counted are not among them.
+type Takings map[Noun]map[ID]Taken
+
+// Of is what was taken of one thing; nothing where that is not known.
+func (t Takings) Of(noun Noun, id ID) Taken { return t[noun][id] }
+
+// MassLeft is what is left of a wax or a fragrance: what was counted less what
+// was weighed since, never below nothing; nil where nothing was counted.
+// Pours that were not weighed are not taken off.
+func MassLeft(s Stock[quantity.Grams], t Taken) *quantity.Grams { return left(s, t.Mass) }
+
+// PiecesLeft is how many of a vessel or a wick are left: those counted less
+// those in candles poured since, never below nothing; nil where none was
+// counted.
+func PiecesLeft(s Stock[int], t Taken) *int { return left(s, t.Pieces) }
+
+func left[T quantity.Grams | int](s Stock[T], taken T) *T {
+	if s.OnHand == nil {
+		return nil
+	}
+	n := max(*s.OnHand-taken, 0)
+	return &n
 }

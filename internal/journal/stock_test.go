@@ -82,3 +82,21 @@ func TestDoubtsOfPour(t *testing.T) {
 		}
 	}
 }
+
+func TestLeftIsTheCountLessWhatWasTaken(t *testing.T) {
+	t.Parallel()
+	g, n := quantity.Grams(500), 4
+	if got := MassLeft(Stock[quantity.Grams]{OnHand: &g}, Taken{Pours: 3, Weighed: 2, Mass: 120}); *got != 380 {
+		t.Errorf("380 g are left, not %v", float64(*got))
+	}
+	if got := PiecesLeft(Stock[int]{OnHand: &n}, Taken{Pieces: 6}); *got != 0 {
+		t.Errorf("more were poured than counted, and %d are left", *got)
+	}
+	if MassLeft(Stock[quantity.Grams]{}, Taken{Mass: 120}) != nil || PiecesLeft(Stock[int]{}, Taken{}) != nil {
+		t.Error("something is left of what was never counted")
+	}
+	all := Takings{NounWax: {3: {Pours: 3, Weighed: 1}}}
+	if all.Of(NounWax, 3).Unweighed() != 2 || all.Of(NounVessel, 3) != (Taken{}) {
+		t.Errorf("%+v", all)
+	}
+}

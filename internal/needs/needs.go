@@ -19,6 +19,7 @@ type Shelf struct {
 	Fragrance *journal.Fragrance
 	Vessels   map[journal.ID]journal.Vessel
 	Wicks     map[journal.ID]journal.Wick
+	Taken     journal.Takings // since the counts
 	Step      quantity.Grams  // of the scale
 	Melter    *quantity.Grams // what the melter holds at once; nil where that was not said
 }
@@ -39,14 +40,25 @@ type Need[T quantity.Grams | int] struct {
 	Amount T
 	Known  bool             // the amount could be worked out
 	Stock  journal.Stock[T] // as it was last counted; OnHand is nil where it was not
+	Taken  journal.Taken    // since that count
+	Left   *T               // of the count, as far as it can be told; nil where nothing was counted
 }
 
-// Short is how much is missing; 0 where there is enough or nothing was counted.
+// Short is how much is missing of what is left; 0 where there is enough or
+// nothing was counted.
 func (n Need[T]) Short() T {
-	if !n.Known || n.Stock.OnHand == nil {
+	if !n.Known || n.Left == nil {
 		return 0
 	}
-	return max(0, n.Amount-*n.Stock.OnHand)
+	return max(0, n.Amount-*n.Left)
+}
+
+func massOf(s journal.Stock[quantity.Grams], t journal.Taken) Need[quantity.Grams] {
+	return Need[quantity.Grams]{Known: true, Stock: s, Taken: t, Left: journal.MassLeft(s, t)}
+}
+
+func piecesOf(s journal.Stock[int], t journal.Taken) Need[int] {
+	return Need[int]{Known: true, Stock: s, Taken: t, Left: journal.PiecesLeft(s, t)}
 }
 
 // Piece is how many of one vessel or wick are needed.
@@ -68,16 +80,16 @@ type Melt struct {
 
 // Of is what the places of a round take, loads counted on the basis.
 func Of(places []journal.RoundPlace, basis journal.Basis, sh Shelf) Needs {
-	n := Needs{Wax: Need[quantity.Grams]{Known: true, Stock: sh.Wax.Stock}, Oil: Need[quantity.Grams]{Known: true}}
+	n := Needs{Wax: massOf(sh.Wax.Stock, sh.Taken.Of(journal.NounWax, sh.Wax.ID)), Oil: Need[quantity.Grams]{Known: true}}
 	if sh.Fragrance != nil {
-		n.Oil.Stock = sh.Fragrance.Stock
+		n.Oil = massOf(sh.Fragrance.Stock, sh.Taken.Of(journal.NounFragrance, sh.Fragrance.ID))
 	}
 	for _, group := range byMelt(places) {
 		n.addMelt(group, basis, sh)
 	}
 	for _, p := range places {
-		n.Vessels = count(n.Vessels, p.Vessel, 1, sh.Vessels[p.Vessel].Stock)
-		n.Wicks = count(n.Wicks, p.Wick, p.Wicks, sh.Wicks[p.Wick].Stock)
+		n.Vessels = count(n.Vessels, p.Vessel, 1, piecesOf(sh.Vessels[p.Vessel].Stock, sh.Taken.Of(journal.NounVessel, p.Vessel)))
+		n.Wicks = count(n.Wicks, p.Wick, p.Wicks, piecesOf(sh.Wicks[p.Wick].Stock, sh.Taken.Of(journal.NounWick, p.Wick)))
 	}
 	return n
 }
@@ -145,14 +157,15 @@ func byMelt(places []journal.RoundPlace) [][]journal.RoundPlace {
 	return out
 }
 
-func count(ps []Piece, id journal.ID, n int, stock journal.Stock[int]) []Piece {
+func count(ps []Piece, id journal.ID, n int, none Need[int]) []Piece {
 	for i := range ps {
 		if ps[i].ID == id {
 			ps[i].Amount += n
 			return ps
 		}
 	}
-	return append(ps, Piece{id, Need[int]{Amount: n, Known: true, Stock: stock}})
+	none.Amount = n
+	return append(ps, Piece{id, none})
 }
 
 // PerMelt is how many candles of a round one filling of the melter makes,

@@ -59,6 +59,20 @@ func TestWhatARoundTakes(t *testing.T) {
 	}
 }
 
+// What was poured since the counts is off the shelf: 500 g less 200 g leave
+// 300 g, so 491.529 g of 791.529 g are short; one of three vessels is gone.
+func TestWhatWasPouredSinceIsGone(t *testing.T) {
+	t.Parallel()
+	sh := shelf()
+	sh.Wax.ID = 7
+	sh.Taken = journal.Takings{journal.NounWax: {7: {Pours: 1, Weighed: 1, Mass: 200}}, journal.NounVessel: {1: {Pieces: 1}}}
+	n := needs.Of([]journal.RoundPlace{place(1, 1, 1, 1, 1, 0.08), place(2, 2, 1, 1, 2, 0.1), place(3, 1, 1, 2, 1, 0.08)}, journal.OfWax, sh)
+	near(t, "wax that is short", n.Wax.Short(), 491.529)
+	if n.Vessels[0].Short() != 1 || *n.Vessels[0].Left != 2 || n.Oil.Left != nil {
+		t.Errorf("%+v, oil %+v", n.Vessels, n.Oil)
+	}
+}
+
 func TestWhatIsMissingIsAskedFor(t *testing.T) {
 	t.Parallel()
 	n := needs.Of([]journal.RoundPlace{place(1, 1, 2, 1, 1, 0), place(2, 2, 2, 1, 1, 0.08)}, journal.OfWax, shelf())

@@ -38,12 +38,50 @@ func (u Units) EditMass(x Grams) string {
 	return EditNumber(float64(x))
 }
 
-// EditTemperature writes a temperature for a box in the preferred unit.
+// EditTemperature writes a temperature for a box so that reading it back gives
+// the very same: in the preferred scale where a short number does, else in the
+// scale that it was typed in, with its letter, so that 150 °F typed in a studio
+// of Celsius stays 150 °F.
 func (u Units) EditTemperature(x Celsius) string {
+	own, other := InCelsius, InFahrenheit
 	if u.Temperature == InFahrenheit {
-		return EditNumber(float64(x)*1.8 + 32)
+		own, other = other, own
 	}
-	return EditNumber(float64(x))
+	for _, text := range []string{EditNumber(own.degrees(x)), EditNumber(other.degrees(x)) + " °" + string(other)} {
+		if back, err := ParseTemperature(text, own); err == nil && back == x {
+			return text
+		}
+	}
+	exact := strconv.FormatFloat(float64(x), 'f', -1, 64)
+	if own == InCelsius {
+		return exact
+	}
+	return exact + " °" + string(other)
+}
+
+// EditTemperatures writes several temperatures for one box, parted by
+// semicolons. A number without a letter takes that of the last which has one,
+// so all bear theirs as soon as one does.
+func (u Units) EditTemperatures(xs ...Celsius) string {
+	texts, lettered := make([]string, len(xs)), false
+	for i, x := range xs {
+		texts[i] = u.EditTemperature(x)
+		lettered = lettered || strings.Contains(texts[i], "°")
+	}
+	for i, text := range texts {
+		if lettered && !strings.Contains(text, "°") {
+			texts[i] = text + " °" + string(u.Temperature)
+		}
+	}
+	return strings.Join(texts, "; ")
+}
+
+// degrees is a temperature in degrees of a scale, not rounded.
+func (t TemperatureUnit) degrees(x Celsius) float64 {
+	if t == InFahrenheit {
+		return float64(x)*1.8 + 32
+	}
+	return float64(x)
 }
 
 // EditVolume writes a volume for a box in the preferred unit.

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -141,9 +142,21 @@ func ParseTemperature(text string, bare TemperatureUnit) (Celsius, error) {
 	case "c", "celsius":
 		return Celsius(v), nil
 	case "f", "fahrenheit":
-		return Celsius((v - 32) / 1.8), nil
+		return fromFahrenheit(v), nil
 	}
 	return 0, unread(sentence)
+}
+
+// fromFahrenheit turns degrees Fahrenheit to Celsius; where that is a short
+// number (149.9 °F are 65.5 °C) it is that number, free of the dust of binary
+// fractions.
+func fromFahrenheit(v float64) Celsius {
+	const places, dust = 1e4, 1e-10
+	c := (v - 32) / 1.8
+	if short := math.Round(c*places) / places; math.Abs(short-c) < dust {
+		return Celsius(short)
+	}
+	return Celsius(c)
 }
 
 var volumes = map[string]float64{

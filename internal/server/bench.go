@@ -89,9 +89,23 @@ func (s *Server) firstSteps(ctx context.Context, busy bool) (page.FirstSteps, er
 	if err != nil {
 		return page.FirstSteps{}, err
 	}
-	return page.FirstSteps{
+	planned, err := s.planned(ctx)
+	if err != nil {
+		return page.FirstSteps{}, err
+	}
+	return page.FirstSteps{Plan: planned,
 		Wax: len(sh.Waxes) > 0, Ladder: len(sh.Wicks) > 0, Vessel: len(sh.Vessels) > 0,
 		Pour: len(pours) > 0, Candle: len(candles) > 0,
 		Burn: len(candles) > 0 && candles[0].Life.Burns > 0,
 	}, nil
+}
+
+// planned reports whether a round or a pour sheet was ever made.
+func (s *Server) planned(ctx context.Context) (bool, error) {
+	rounds, err := s.store.Rounds(ctx)
+	if err != nil || len(rounds) > 0 {
+		return len(rounds) > 0, err
+	}
+	sheets, err := s.store.PourSheets(ctx)
+	return len(sheets) > 0, err
 }

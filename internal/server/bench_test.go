@@ -42,7 +42,7 @@ func TestBenchShowsWhatIsLitAndDue(t *testing.T) {
 	s := litSite(t)
 	s.shows("/", 200, "Three candles lit", "1-A", "Larkspur 6", "no pool measured yet", "Walk the bench", "Never leave a burning candle", "no water on burning wax")
 	s.shows("/pulse", 200)
-	emptySite(t).shows("/", 200, "Put a wax on the shelf", "Nothing is lit.")
+	emptySite(t).shows("/", 200, "Put a wax on the shelf", `href="/rounds/new"`, `href="/pours/sheets/new"`, "Nothing is lit.")
 }
 
 func TestWalkSavesRightRowsAndKeepsWrongOnes(t *testing.T) {

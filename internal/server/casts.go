@@ -215,6 +215,9 @@ func (s *Server) saveTakeOut(w http.ResponseWriter, r *http.Request, v visit) er
 		return err
 	}
 	c := form.ReadTakeOut(p, l.Cast, s.now().Truncate(time.Minute))
+	if !l.Counts() {
+		p.Problem("", page.TakeOutAstray)
+	}
 	c.Version = postedVersion(values)
 	return s.submit(w, r, submission{
 		visit: v, parser: p, values: values, said: "How the pieces came out is saved.",

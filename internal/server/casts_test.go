@@ -66,6 +66,24 @@ func TestCastsAreRecordedAndTakenOut(t *testing.T) {
 	}
 }
 
+// Pieces that were withdrawn, by themselves or with their pour, are not asked
+// about; what is sent all the same comes back whole.
+func TestWithdrawnPiecesAreBroughtBackFirst(t *testing.T) {
+	s := mouldSite(t)
+	s.sendsOn("/pours/2/casts/new", castForm(), "/casts/1")
+	s.sendsOn("/withdraw/pour/2", formOf(nil, "token", "p", "why", "too hot"), "/pours/2")
+	s.shows("/casts/1/out", 200, "Pour 2 was withdrawn today, and what was cast of it with it. too hot", `action="/restore/pour/2"`)
+	s.sendsOn("/withdraw/cast/1", formOf(nil, "token", "c"), "/casts/1")
+	s.shows("/casts/1/out", 200, "The cast was withdrawn today.", `action="/restore/cast/1"`, `action="/restore/pour/2"`)
+	if body := s.ask("/casts/1/out", nil).Body.String(); strings.Contains(body, "Save how they came") {
+		t.Error("the form is offered for pieces that count no more")
+	}
+	s.sendsBack("/casts/1/out", formOf(nil, "token", "o", "version", "2", "pieces", "8", "clean", "6", "broken", "2"), 422, "bring it back first", `value="6"`, `action="/restore/cast/1"`)
+	s.sendsOn("/restore/pour/2", formOf(nil), "/pours/2")
+	s.sendsOn("/restore/cast/1", formOf(nil), "/casts/1")
+	s.shows("/casts/1/out", 200, "Save how they came")
+}
+
 func TestCastsThatCannotBeComeBackWhole(t *testing.T) {
 	s := mouldSite(t)
 	for name, c := range map[string]struct {

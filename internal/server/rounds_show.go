@@ -84,7 +84,7 @@ func (s *Server) sheetsOf(ctx context.Context, round journal.ID) ([]journal.Pour
 // roundInput is what a round's plan is shown from; progress is nil while the
 // round is not kept.
 func (s *Server) roundInput(ctx context.Context, x journal.TestRound, progress *plan.RoundProgress, v visit) (page.RoundInput, error) {
-	k, err := s.known(ctx)
+	k, err := s.stocked(ctx)
 	if err != nil {
 		return page.RoundInput{}, err
 	}

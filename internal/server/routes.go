@@ -30,6 +30,7 @@ func (s *Server) routes(r chi.Router) {
 	r.Get("/shelf/ladders/{id}/rungs/{wick}/edit", s.handle(s.editRung))
 	r.Post("/shelf/ladders/{id}/rungs/{wick}/edit", s.handle(s.saveRung))
 	r.Post("/shelf/ladders/{id}/rungs/{wick}/move", s.handle(s.moveRung))
+	s.countRoutes(r)
 
 	r.Get("/withdraw/{noun}/{id}", s.visited(s.askWithdraw))
 	r.Post("/withdraw/{noun}/{id}", s.visited(s.withdraw))

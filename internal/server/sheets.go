@@ -73,7 +73,7 @@ func (s *Server) pourSheetOf(r *http.Request, v visit) (x sheetView, err error) 
 		}
 		x.round = &round
 	}
-	if x.known, err = s.known(r.Context()); err != nil {
+	if x.known, err = s.stocked(r.Context()); err != nil {
 		return x, err
 	}
 	x.history, err = s.store.History(r.Context(), journal.NounPourSheet, id)
@@ -100,7 +100,7 @@ func (s *Server) showPourSheet(w http.ResponseWriter, r *http.Request, v visit) 
 
 // showLeft says what can be filled with what is left.
 func (s *Server) showLeft(w http.ResponseWriter, r *http.Request, v visit) error {
-	k, err := s.known(r.Context())
+	k, err := s.stocked(r.Context())
 	if err != nil {
 		return err
 	}

@@ -38,7 +38,7 @@ func (s *Server) editSheet(w http.ResponseWriter, r *http.Request, v visit) erro
 
 // saveNewSheet keeps a new sheet, or works it out before that.
 func (s *Server) saveNewSheet(w http.ResponseWriter, r *http.Request, v visit) error {
-	k, err := s.known(r.Context())
+	k, err := s.stocked(r.Context())
 	if err != nil {
 		return err
 	}

@@ -28,7 +28,7 @@ func (s *Server) waxKind() shelfKind[journal.Wax] {
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.WaxForm(in, a, c) },
 		show: func(ctx context.Context, v page.View, x journal.Wax, u journal.Use, h []journal.Change) (string, templ.Component, error) {
 			p := page.NewWaxPage(x, u, h, v)
-			err := s.showTaken(ctx, &p, journal.NounWax, x.ID, x.CountedAt, v)
+			err := s.showMassTaken(ctx, &p, journal.NounWax, x.ID, x.Stock, v)
 			return x.Name, page.Thing(p), err
 		},
 	}
@@ -47,7 +47,7 @@ func (s *Server) fragranceKind() shelfKind[journal.Fragrance] {
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.FragranceForm(in, a, c) },
 		show: func(ctx context.Context, v page.View, x journal.Fragrance, u journal.Use, h []journal.Change) (string, templ.Component, error) {
 			p := page.NewFragrancePage(x, u, h, v)
-			err := s.showTaken(ctx, &p, journal.NounFragrance, x.ID, x.CountedAt, v)
+			err := s.showMassTaken(ctx, &p, journal.NounFragrance, x.ID, x.Stock, v)
 			return x.Name, page.Thing(p), err
 		},
 	}
@@ -66,7 +66,7 @@ func (s *Server) vesselKind() shelfKind[journal.Vessel] {
 		form:   func(in page.Input, a, c string, _ bool) ui.Form { return page.VesselForm(in, a, c) },
 		show: func(ctx context.Context, v page.View, x journal.Vessel, u journal.Use, h []journal.Change) (string, templ.Component, error) {
 			p := page.NewVesselPage(x, u, h, v)
-			err := s.showTaken(ctx, &p, journal.NounVessel, x.ID, x.CountedAt, v)
+			err := s.showPiecesTaken(ctx, &p, journal.NounVessel, x.ID, x.Stock)
 			return x.Name, page.Thing(p), err
 		},
 	}

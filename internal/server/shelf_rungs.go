@@ -100,7 +100,7 @@ func (s *Server) showRung(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p := page.NewWickPage(x, g.ladder, use, h, g.view)
-	if err := s.showTaken(r.Context(), &p, journal.NounWick, x.ID, x.CountedAt, g.view); err != nil {
+	if err := s.showPiecesTaken(r.Context(), &p, journal.NounWick, x.ID, x.Stock); err != nil {
 		return err
 	}
 	return s.render(w, r, http.StatusOK, s.frame(r, g.set, p.Title, "shelf"), page.Thing(p))

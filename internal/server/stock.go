@@ -3,7 +3,6 @@ package server
 import (
 	"context"
 	"net/url"
-	"time"
 
 	"rimward/internal/journal"
 	"rimward/internal/quantity"
@@ -19,15 +18,33 @@ func recounted[N quantity.Grams | int](s *journal.Stock[N], values url.Values, t
 	}
 }
 
-// showTaken adds to the page of a thing what was poured since it was counted.
-func (s *Server) showTaken(ctx context.Context, p *page.ThingPage, noun journal.Noun, id journal.ID, countedAt *time.Time, v page.View) error {
-	if countedAt == nil {
+// showMassTaken adds to the page of a wax or a fragrance what was poured since
+// it was counted.
+func (s *Server) showMassTaken(ctx context.Context, p *page.ThingPage, noun journal.Noun, id journal.ID, x journal.Stock[quantity.Grams], v page.View) error {
+	if x.CountedAt == nil {
 		return nil
 	}
-	t, err := s.store.Taken(ctx, noun, id, *countedAt)
-	if err != nil {
-		return err
+	t, err := s.store.Taken(ctx, noun, id, *x.CountedAt)
+	p.ShowTaken(page.MassTaken(x, t, v))
+	return err
+}
+
+// showPiecesTaken does so for a vessel or a wick.
+func (s *Server) showPiecesTaken(ctx context.Context, p *page.ThingPage, noun journal.Noun, id journal.ID, x journal.Stock[int]) error {
+	if x.CountedAt == nil {
+		return nil
 	}
-	p.ShowTaken(t, v)
-	return nil
+	t, err := s.store.Taken(ctx, noun, id, *x.CountedAt)
+	p.ShowTaken(page.PiecesTaken(x, t))
+	return err
+}
+
+// stocked is the shelf with what was taken from it since its counts.
+func (s *Server) stocked(ctx context.Context) (page.Known, error) {
+	k, err := s.known(ctx)
+	if err != nil {
+		return k, err
+	}
+	t, err := s.store.Takings(ctx)
+	return k.WithTaken(t), err
 }

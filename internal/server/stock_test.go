@@ -51,7 +51,7 @@ func TestAStockIsCountedAgain(t *testing.T) {
 		s.Vessel.CountedAt = &long
 		return tx.SaveVessel(&s.Vessel)
 	})
-	s.shows("/shelf/vessels/1", 200, "counted 15 Mar 2026; three pieces in candles poured since")
+	s.shows("/shelf/vessels/1", 200, "counted 15 Mar 2026; three pieces in candles poured since, so about 45")
 	form := url.Values{"token": {"a"}, "version": {"3"}, "name": {"Pebble"}, "shape": {"round"}, "material": {"glass"}, "inner_width": {"76"}, "on_hand": {"48"}}
 	s.sendsOn("/shelf/vessels/1/edit", form, "/shelf/vessels/1")
 	s.shows("/shelf/vessels/1", 200, "counted 15 Mar 2026")

@@ -1,6 +1,8 @@
 package sqlite_test
 
 import (
+	"errors"
+	"math"
 	"testing"
 	"time"
 
@@ -84,6 +86,80 @@ func TestTakenSinceTheCount(t *testing.T) {
 	}
 	_, err := b.Taken(t.Context(), journal.NounCandle, 1, since)
 	wantIs(t, err, journal.ErrNotFound)
+}
+
+// Takings says of everything that was counted what Taken says of one thing.
+func TestTakingsAreThoseOfEachThing(t *testing.T) {
+	b := newBench(t)
+	w, x, k := b.st.Wax, got(b.Vessel(t.Context(), b.st.Vessel.ID))(t), got(b.Wick(t.Context(), b.st.Wicks[1].ID))(t)
+	f := journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax, Stock: journal.Stock[quantity.Grams]{OnHand: p(quantity.Grams(500))}}
+	w.OnHand, x.OnHand, k.OnHand = p(quantity.Grams(4200)), p(9), p(12)
+	must(t, b.write(t, func(tx *sqlite.Tx) error {
+		return errors.Join(tx.SaveWax(&w), tx.SaveVessel(&x), tx.SaveWick(&k), tx.SaveFragrance(&f))
+	}))
+	b.clock.wait(48 * time.Hour)
+	for i, oil := range []*quantity.Grams{p(quantity.Grams(60)), nil} {
+		two := journal.Pour{At: b.clock.at.Add(-time.Duration(i+1) * time.Hour), Wax: w.ID, Fragrance: &f.ID, Load: p(quantity.Fraction(0.08)), LoadBasis: journal.OfWax, WaxMass: p(quantity.Grams(750)), OilMass: oil}
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&two) }))
+		c := journal.Candle{Pour: two.ID, Vessel: x.ID, Wick: k.ID, Wicks: 3}
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) }))
+	}
+	all := got(b.Takings(t.Context()))(t)
+	for noun, id := range map[journal.Noun]journal.ID{journal.NounWax: w.ID, journal.NounFragrance: f.ID, journal.NounVessel: x.ID, journal.NounWick: k.ID} {
+		if one := got(b.Taken(t.Context(), noun, id, start))(t); all.Of(noun, id) != one || one.Pours == 0 {
+			t.Errorf("%s: %+v, by itself %+v", noun, all.Of(noun, id), one)
+		}
+	}
+	if x := all.Of(journal.NounFragrance, f.ID); x != (journal.Taken{Pours: 2, Weighed: 1, Mass: 60}) || all.Of(journal.NounWick, k.ID).Pieces != 6 {
+		t.Errorf("oil %+v, all %+v", x, all)
+	}
+	if never := all.Of(journal.NounWick, b.st.Wicks[0].ID); never != (journal.Taken{}) {
+		t.Errorf("a wick that was never counted: %+v", never)
+	}
+}
+
+// Where nobody weighed a pour in, its candles' fills say what it took: of 270 g
+// at 8 % of the wax 250 g are wax and 20 g oil, at 10 % of the total 243 g and
+// 27 g. It is told whole only when every candle says, and no mould took of it.
+func TestTakenByTheFillsOfCandles(t *testing.T) {
+	b := newBench(t)
+	f := journal.Fragrance{Name: "Fig", MaxBasis: journal.OfWax}
+	must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveFragrance(&f) }))
+	b.clock.wait(48 * time.Hour)
+	since := b.clock.at.Add(-12 * time.Hour)
+	pour := func(load float64, basis journal.Basis, fills ...*quantity.Grams) journal.ID {
+		t.Helper()
+		x := journal.Pour{At: b.clock.at.Add(-time.Hour), Wax: b.st.Wax.ID, Fragrance: &f.ID, Load: p(quantity.Fraction(load)), LoadBasis: basis}
+		must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SavePour(&x) }))
+		for _, g := range fills {
+			c := journal.Candle{Pour: x.ID, Vessel: b.st.Vessel.ID, Wick: b.st.Wicks[0].ID, Wicks: 1, Filled: g}
+			must(t, b.write(t, func(tx *sqlite.Tx) error { return tx.SaveCandle(&c) }))
+		}
+		return x.ID
+	}
+	hold := func(what string, pours, weighed int, wax, oil quantity.Grams) {
+		t.Helper()
+		for noun, want := range map[journal.Noun]quantity.Grams{journal.NounWax: wax, journal.NounFragrance: oil} {
+			id := map[journal.Noun]journal.ID{journal.NounWax: b.st.Wax.ID, journal.NounFragrance: f.ID}[noun]
+			x := got(b.Taken(t.Context(), noun, id, since))(t)
+			if x.Pours != pours || x.Weighed != weighed || math.Abs(float64(x.Mass-want)) > 1e-9 {
+				t.Errorf("%s, %s: %+v, want %d, %d, %v g", what, noun, x, pours, weighed, float64(want))
+			}
+		}
+	}
+	whole := pour(0.08, journal.OfWax, p(quantity.Grams(135)), p(quantity.Grams(135)))
+	hold("at 8 % of the wax", 1, 1, 250, 20)
+	pour(0.1, journal.OfTotal, p(quantity.Grams(270)))
+	hold("and at 10 % of the total", 2, 2, 493, 47)
+	pour(0.08, journal.OfWax, p(quantity.Grams(270)), nil)
+	hold("and one candle that does not say", 3, 2, 743, 67)
+	pour(0.08, journal.OfWax)
+	hold("and a pour without candles", 4, 2, 743, 67)
+	m := journal.Mould{Name: "Cones", Cavities: 4, Detail: journal.Undercut}
+	must(t, b.write(t, func(tx *sqlite.Tx) error {
+		return errors.Join(tx.SaveMould(&m), tx.SaveCast(&journal.Cast{Pour: whole, Mould: m.ID, Pieces: 4}))
+	}))
+	hold("once moulded pieces were poured too", 4, 1, 743, 67)
 }
 
 func TestUnlitAreThoseThatNeverBurned(t *testing.T) {

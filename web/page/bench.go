@@ -19,8 +19,8 @@ type BenchPage struct {
 	Tiles  []Tile
 	Due    []ui.Item
 	Coming []ui.Item
-	Rounds []ui.Item // the next day of every running round
-	Empty  []ui.Item // first steps, in an empty journal
+	Rounds []ui.Item   // the next day of every running round
+	Empty  []FirstStep // in an empty journal
 	Always []string
 }
 
@@ -57,7 +57,7 @@ func NewBenchPage(b plan.Board, first FirstSteps, lim safety.Limits, v View) Ben
 	}
 	p.Due = dueItems(b.Due, v)
 	p.Coming = comingItems(b.Coming, v)
-	p.Empty = first.items()
+	p.Empty = first.steps()
 	return p
 }
 

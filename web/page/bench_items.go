@@ -8,38 +8,7 @@ import (
 	"rimward/internal/plan"
 	"rimward/internal/quantity"
 	"rimward/web/chart"
-	"rimward/web/ui"
 )
-
-// FirstSteps says which first things an empty journal still lacks.
-type FirstSteps struct{ Wax, Ladder, Vessel, Pour, Candle, Burn bool }
-
-// items lists the steps that are still to be taken, in order; none once a
-// candle was burned.
-func (f FirstSteps) items() []ui.Item {
-	if f.Burn {
-		return nil
-	}
-	steps := []struct {
-		done bool
-		item ui.Item
-	}{
-		{f.Wax, ui.Item{Text: "Put a wax on the shelf", Href: "/shelf/waxes/new", More: "with the ranges of its supplier's sheet"}},
-		{f.Vessel, ui.Item{Text: "Measure a vessel", Href: "/shelf/vessels/new", More: "its inside at the wax line"}},
-		{f.Ladder, ui.Item{Text: "Write down a ladder of wicks", Href: "/shelf/ladders/new", More: "one series, in order of how much it melts"}},
-		{f.Pour, ui.Item{Text: "Record a pour", Href: "/pours/new", More: "wax, load and temperatures"}},
-		{f.Candle, ui.Item{Text: "Say which candles it filled", Href: "/pours", More: "vessel and wick of each; it gets a code for its base"}},
-		{f.Burn, ui.Item{Text: "Light the first one", Href: "/light", More: "once it is set and cured"}},
-	}
-	var out []ui.Item
-	for _, s := range steps {
-		if s.done {
-			s.item.When, s.item.Href = "done", ""
-		}
-		out = append(out, s.item)
-	}
-	return out
-}
 
 // spanOf is the time between two moments.
 func spanOf(from, to time.Time) quantity.Hours { return quantity.Hours(to.Sub(from).Hours()) }

@@ -90,8 +90,17 @@ func TestBenchLede(t *testing.T) {
 func TestFirstStepsEndWithTheFirstBurn(t *testing.T) {
 	lim := safety.NewLimits(nil)
 	p := page.NewBenchPage(plan.Board{}, page.FirstSteps{Wax: true}, lim, metricView())
-	if len(p.Empty) != 6 || p.Empty[0].When != "done" || p.Empty[1].Href != "/shelf/vessels/new" {
+	if len(p.Empty) != 7 || !p.Empty[0].Done || p.Empty[1].Ways[0].Href != "/shelf/vessels/new" || p.Empty[1].Done {
 		t.Errorf("the steps are %+v", p.Empty)
+	}
+	if w := p.Empty[3].Ways; len(w) != 2 || w[0].Href != "/rounds/new" || w[1].Href != "/pours/sheets/new" || p.Empty[4].Ways[0].Href != "/pours/new" {
+		t.Errorf("after the shelf come %+v", p.Empty[3:])
+	}
+	if p := page.NewBenchPage(plan.Board{}, page.FirstSteps{Pour: true}, lim, metricView()); len(p.Empty) != 6 || p.Empty[3].Ways[0].Href != "/pours/new" {
+		t.Errorf("a plan is asked for after the pour: %+v", p.Empty)
+	}
+	if p := page.NewBenchPage(plan.Board{}, page.FirstSteps{Plan: true, Pour: true}, lim, metricView()); len(p.Empty) != 7 || !p.Empty[3].Done {
+		t.Errorf("a plan that was made is not done: %+v", p.Empty)
 	}
 	if p := page.NewBenchPage(plan.Board{}, page.FirstSteps{Burn: true}, lim, metricView()); len(p.Empty) != 0 {
 		t.Errorf("the steps outlast the first burn: %+v", p.Empty)

@@ -116,8 +116,10 @@ func lookFields(in Input) []ui.Field {
 // TakeOutPage is the chore of taking pieces out of their mould.
 type TakeOutPage struct {
 	Title, Lede string
+	Gone        string      // that the cast or its pour was withdrawn; then there is no form at first
+	Back        []ui.Action // what brings them back
 	Early       *ui.Warning // they have not been in for a full day
-	Form        ui.Form
+	Form        *ui.Form
 }
 
 // TakeOutValues are the boxes of that chore before anything is typed.
@@ -134,13 +136,40 @@ func NewTakeOutPage(in Input, l journal.CastLine, v View) TakeOutPage {
 		p.Early = &ui.Warning{Text: "A full day is not over before " + v.Moment(l.Pour.At.Add(journal.SetsAfter)) + ".",
 			More: "Pieces that come out early chip and dent more easily (common practice, no source)."}
 	}
-	p.Form = in.Form(ui.Form{Action: at + "/out", Draft: at + "/out", Cancel: at, Submit: "Save how they came", Groups: []ui.Group{
+	if p.Gone, p.Back = goneCast(l, v); p.Gone != "" && !in.Retried {
+		p.Early = nil
+		return p
+	}
+	f := in.Form(ui.Form{Action: at + "/out", Draft: at + "/out", Cancel: at, Submit: "Save how they came", Groups: []ui.Group{
 		{Legend: "How they came", Lede: "Counts that are left empty are nothing, where the others make up all pieces.",
 			Fields: append([]ui.Field{in.Count("pieces", "Pieces", hint("that were cast"))}, focused(countFields(in))...)},
 		{Legend: "What they look like", Fields: lookFields(in)},
 		{Legend: "When", Lede: "Leave both empty if they came out just now.", Fields: []ui.Field{in.Date("out_date", "Out on"), in.Time("out_time", "Time")}},
 	}})
+	p.Form = &f
 	return p
+}
+
+// TakeOutAstray is said of pieces that were withdrawn while somebody took them
+// out of their mould.
+const TakeOutAstray = "This was withdrawn meanwhile. What was typed is not saved; bring it back first to write it down."
+
+// goneCast says that a cast or its pour was withdrawn, with what brings them
+// back; nothing for one that counts.
+func goneCast(l journal.CastLine, v View) (said string, back []ui.Action) {
+	if l.Cast.IsGone() {
+		said = joinWords("The cast was withdrawn "+v.Day(*l.Cast.Gone)+".", l.Cast.GoneWhy)
+		back = append(back, ui.Action{Text: "Bring the cast back", Href: "/restore/cast/" + idText(l.Cast.ID), Post: true})
+	}
+	if l.Pour.IsGone() {
+		said = joinWords(said, capital(pourName(l.Pour))+" was withdrawn "+v.Day(*l.Pour.Gone)+", and what was cast of it with it.", l.Pour.GoneWhy)
+		back = append(back, ui.Action{Text: "Bring " + pourName(l.Pour) + " back", Href: "/restore/pour/" + idText(l.Pour.ID), Post: true})
+	}
+	if said == "" {
+		return "", nil
+	}
+	back = append(back, ui.Action{Text: "Look at the cast", Href: "/casts/" + idText(l.Cast.ID)})
+	return said, back
 }
 
 // focused puts the focus into the first of some fields.

@@ -67,26 +67,3 @@ func TestCuringPageAssumesNoCure(t *testing.T) {
 		t.Error("an empty page does not say what to do")
 	}
 }
-
-func TestStockSaysWhatWasPouredSince(t *testing.T) {
-	t.Parallel()
-	w := journal.Wax{Name: "Meadow", Stock: journal.Stock[quantity.Grams]{OnHand: of(quantity.Grams(4200)), CountedAt: of(noon.AddDate(0, 0, -3))}, Price: of(18.5)}
-	v := metricView()
-	v.Currency = "€"
-	for want, taken := range map[string]journal.Taken{
-		"counted 11 May 2026; none poured since":                                   {},
-		"counted 11 May 2026; two pours of it since, not weighed":                  {Pours: 2},
-		"counted 11 May 2026; two pours of it since: 1.64 kg":                      {Pours: 2, Weighed: 2, Mass: 1640},
-		"counted 11 May 2026; three pours of it since, 2 of them weighed: 1.64 kg": {Pours: 3, Weighed: 2, Mass: 1640},
-		"counted 11 May 2026; one piece in candles poured since":                   {Pours: 1, Pieces: 1},
-	} {
-		p := page.NewWaxPage(w, journal.Use{}, nil, v)
-		p.ShowTaken(taken, v)
-		if got := factOf(t, p.Facts, "On hand"); got.Text+" "+got.Unit != "4.2 kg" || got.More != want {
-			t.Errorf("%+v, want %q", got, want)
-		}
-		if got := factOf(t, p.Facts, "Price"); got.Text+" "+got.Unit != "18.50 € per kg" {
-			t.Errorf("price %+v", got)
-		}
-	}
-}

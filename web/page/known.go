@@ -11,6 +11,7 @@ type Known struct {
 	ladders    map[journal.ID]journal.Ladder
 	wicks      map[journal.ID]journal.Wick
 	shelf      Shelves
+	taken      journal.Takings
 }
 
 // NewKnown makes everything on the shelf findable.

@@ -40,7 +40,7 @@ func (f filler) factors(x journal.RoundFactors) {
 	for _, id := range x.Vessels {
 		f.Add("vessels", idText(id))
 	}
-	var counts, loads, heats []string
+	var counts, loads []string
 	for _, w := range x.Wicks {
 		if !slices.Contains(f.Values["rungs"], idText(w.Wick)) {
 			f.Add("rungs", idText(w.Wick))
@@ -52,11 +52,8 @@ func (f filler) factors(x journal.RoundFactors) {
 	for _, l := range x.Loads {
 		loads = append(loads, quantity.EditPercent(l))
 	}
-	for _, t := range x.PourAts {
-		heats = append(heats, f.u.EditTemperature(t))
-	}
 	f.text("wicks", strings.Join(counts, "; "))
 	f.text("loads", strings.Join(loads, "; "))
 	f.text("load_basis", string(x.LoadBasis))
-	f.text("pour_ats", strings.Join(heats, "; "))
+	f.text("pour_ats", f.u.EditTemperatures(x.PourAts...))
 }

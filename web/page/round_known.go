@@ -15,7 +15,7 @@ func (k Known) CureOf(wax journal.ID) journal.Range[quantity.Days] { return k.wa
 
 // NeedsShelf is what the candles of a round are made from.
 func (k Known) NeedsShelf(r journal.TestRound, set journal.Settings) needs.Shelf {
-	sh := needs.Shelf{Wax: k.waxes[r.Wax], Vessels: k.vessels, Wicks: k.wicks, Step: set.ScaleStep, Melter: set.Melter}
+	sh := needs.Shelf{Taken: k.taken, Wax: k.waxes[r.Wax], Vessels: k.vessels, Wicks: k.wicks, Step: set.ScaleStep, Melter: set.Melter}
 	if r.Fragrance != nil {
 		if f, ok := k.fragrances[*r.Fragrance]; ok {
 			sh.Fragrance = &f

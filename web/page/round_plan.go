@@ -40,7 +40,7 @@ type RoundOrderRow struct {
 
 // NeedRow is something that a round takes from the shelf.
 type NeedRow struct {
-	What, Href, Needed, Shelf, Short string
+	What, Href, Needed, Shelf, Short, Doubt string
 }
 
 // RoundInput is what a plan is shown from.
@@ -157,10 +157,10 @@ func needRows(in RoundInput, k Known, v View) []NeedRow {
 		rows = append(rows, massNeed(k.fragranceName(r.Fragrance), "/shelf/fragrances/"+idText(*r.Fragrance), n.Oil, v))
 	}
 	for _, x := range n.Vessels {
-		rows = append(rows, pieceNeed(k.vesselName(x.ID), "/shelf/vessels/"+idText(x.ID), x.Need))
+		rows = append(rows, pieceNeed(k.vesselName(x.ID), "/shelf/vessels/"+idText(x.ID), x.Need, v))
 	}
 	for _, x := range k.upTheLadder(n.Wicks) {
-		rows = append(rows, pieceNeed(k.WickName(x.ID), "/shelf/ladders/"+idText(k.wicks[x.ID].Ladder), x.Need))
+		rows = append(rows, pieceNeed(k.WickName(x.ID), "/shelf/ladders/"+idText(k.wicks[x.ID].Ladder), x.Need, v))
 	}
 	return rows
 }
@@ -174,28 +174,18 @@ func (k Known) upTheLadder(wicks []needs.Piece) []needs.Piece {
 }
 
 func massNeed(name, href string, n needs.Need[quantity.Grams], v View) NeedRow {
-	row := NeedRow{What: name, Href: href, Needed: "not known", Shelf: notCounted}
+	row := NeedRow{What: name, Href: href, Needed: "not known", Shelf: massOnShelf(n.Stock, n.Taken, v)}
 	if n.Known {
 		row.Needed = v.mass(n.Amount).String()
-	}
-	if n.Stock.OnHand != nil {
-		row.Shelf = v.Units.ShowStock(*n.Stock.OnHand).String()
-	}
-	if s := n.Short(); s > 0 {
-		row.Short = v.mass(s).String() + " short"
+		l := massLack(n.Amount, n.Stock, n.Taken, v)
+		row.Short, row.Doubt = l.short, l.doubt
 	}
 	return row
 }
 
 const notCounted = "not counted"
 
-func pieceNeed(name, href string, n needs.Need[int]) NeedRow {
-	row := NeedRow{What: name, Href: href, Needed: strconv.Itoa(n.Amount), Shelf: notCounted}
-	if n.Stock.OnHand != nil {
-		row.Shelf = strconv.Itoa(*n.Stock.OnHand)
-	}
-	if s := n.Short(); s > 0 {
-		row.Short = strconv.Itoa(s) + " short"
-	}
-	return row
+func pieceNeed(name, href string, n needs.Need[int], v View) NeedRow {
+	l := pieceLack(n.Amount, n.Stock, n.Taken)
+	return NeedRow{What: name, Href: href, Needed: strconv.Itoa(n.Amount), Shelf: piecesOnShelf(n.Stock, n.Taken, v), Short: l.short, Doubt: l.doubt}
 }

@@ -157,7 +157,7 @@ func (f filler) loads(wax journal.Wax, k Known) {
 // pourAts are the two to compare: the ends of the guidance, where it has two.
 func (f filler) pourAts(wax journal.Wax) {
 	if g := wax.PourAt; g.Low != nil && g.High != nil && *g.Low < *g.High {
-		f.text("pour_ats", f.u.EditTemperature(*g.Low)+"; "+f.u.EditTemperature(*g.High))
+		f.text("pour_ats", f.u.EditTemperatures(*g.Low, *g.High))
 	}
 }
 

@@ -19,6 +19,7 @@ type LeftPage struct {
 	Fields  []ui.Field
 	Rows    []LeftRow
 	Asked   bool
+	From    []string // what was taken from the shelf’s counts
 	Empty   string
 }
 
@@ -33,10 +34,26 @@ type LeftRow struct {
 type LeftInput struct {
 	Sheet journal.PourSheet
 	Have  pour.Have
+
+	waxOnShelf, oilOnShelf bool // it was not typed, but reckoned from the shelf
+}
+
+// from says what was reckoned with that nobody typed.
+func (in LeftInput) from(k Known, v View) (out []string) {
+	if w := k.waxes[in.Sheet.Wax]; in.waxOnShelf && w.OnHand != nil {
+		out = append(out, w.Name+", on hand: "+massOnShelf(w.Stock, k.taken.Of(journal.NounWax, w.ID), v)+".")
+	}
+	if !in.oilOnShelf {
+		return out
+	}
+	if f := k.fragrances[*in.Sheet.Fragrance]; f.OnHand != nil {
+		out = append(out, f.Name+", on hand: "+massOnShelf(f.Stock, k.taken.Of(journal.NounFragrance, f.ID), v)+".")
+	}
+	return out
 }
 
 // ReadLeft reads the form; what is left is what was typed, or what was last
-// counted on the shelf.
+// counted on the shelf less what was poured since.
 func ReadLeft(p *form.Parser, set journal.Settings, k Known) LeftInput {
 	in := LeftInput{Sheet: journal.PourSheet{Fragrance: p.ID("fragrance"), Load: p.Percent("load"), LoadBasis: journal.Basis(p.Choice("load_basis", "wax", "total")),
 		Body: journal.SheetBody{Step: set.ScaleStep, Melter: set.Melter, Waste: p.Mass("waste"), Spare: p.Percent("spare")}}}
@@ -50,10 +67,11 @@ func ReadLeft(p *form.Parser, set journal.Settings, k Known) LeftInput {
 	}
 	in.Have = pour.Have{Wax: p.Mass("wax_left"), Oil: p.Mass("oil_left")}
 	if in.Have.Wax == nil {
-		in.Have.Wax = k.waxes[in.Sheet.Wax].OnHand
+		in.Have.Wax, in.waxOnShelf = journal.MassLeft(k.waxes[in.Sheet.Wax].Stock, k.taken.Of(journal.NounWax, in.Sheet.Wax)), true
 	}
 	if in.Sheet.Fragrance != nil && in.Have.Oil == nil {
-		in.Have.Oil = k.fragrances[*in.Sheet.Fragrance].OnHand
+		oil := *in.Sheet.Fragrance
+		in.Have.Oil, in.oilOnShelf = journal.MassLeft(k.fragrances[oil].Stock, k.taken.Of(journal.NounFragrance, oil)), true
 	}
 	if in.Sheet.Load != nil && *in.Sheet.Load > 0 && in.Sheet.Fragrance == nil {
 		p.Problem("fragrance", "A load above nothing needs its fragrance.")
@@ -66,7 +84,7 @@ func ReadLeft(p *form.Parser, set journal.Settings, k Known) LeftInput {
 
 // NewLeftPage builds the page; left is nil while nothing was asked.
 func NewLeftPage(in Input, left *LeftInput, k Known, v View) LeftPage {
-	p := LeftPage{Lede: "How many of each vessel or mould the wax and the oil are good for, each taken by itself. Leave open what is left, and the last count on the shelf is taken."}
+	p := LeftPage{Lede: "How many of each vessel or mould the wax and the oil are good for, each taken by itself. Leave open what is left, and the last count on the shelf is taken, less what was poured since."}
 	if p.Missing = sheetLacks(k); p.Missing != nil {
 		return p
 	}
@@ -77,7 +95,7 @@ func NewLeftPage(in Input, left *LeftInput, k Known, v View) LeftPage {
 	p.Form = in.Form(ui.Form{Action: "/pours/sheets/left", Submit: "Work it out", Groups: []ui.Group{{Fields: p.Fields}}})
 	p.Form.Hidden, p.Form.Groups = nil, nil
 	if left != nil && len(in.Problems) == 0 {
-		p.Asked = true
+		p.Asked, p.From = true, left.from(k, v)
 		p.rows(*left, k, v)
 	}
 	return p

@@ -58,13 +58,13 @@ func hottestAdd(w journal.Wax) *quantity.Celsius {
 	return w.HeatTo.High
 }
 
-// needs hold what the sheet takes against what was last counted.
+// needs hold what the sheet takes against what is left of the last count.
 func (w worked) needs() []SheetNeed {
 	wax := w.known.waxes[w.sheet.Wax]
-	out := []SheetNeed{w.massNeed(wax.Name, "/shelf/waxes/"+idText(wax.ID), w.sums.Wax, wax.Stock)}
+	out := []SheetNeed{w.massNeed(wax.Name, "/shelf/waxes/"+idText(wax.ID), w.sums.Wax, wax.Stock, w.known.taken.Of(journal.NounWax, wax.ID))}
 	if w.sums.Oil > 0 && w.sheet.Fragrance != nil {
 		f := w.known.fragrances[*w.sheet.Fragrance]
-		out = append(out, w.massNeed(f.Name, "/shelf/fragrances/"+idText(f.ID), w.sums.Oil, f.Stock))
+		out = append(out, w.massNeed(f.Name, "/shelf/fragrances/"+idText(f.ID), w.sums.Oil, f.Stock, w.known.taken.Of(journal.NounFragrance, f.ID)))
 	}
 	for _, t := range thingsTaken(w.sheet.Body.Lines) {
 		out = append(out, w.pieceNeed(t))
@@ -72,25 +72,28 @@ func (w worked) needs() []SheetNeed {
 	return out
 }
 
-func (w worked) massNeed(name, href string, need quantity.Grams, s journal.Stock[quantity.Grams]) SheetNeed {
-	n := SheetNeed{What: name, Href: href, Need: w.mass(need).String(), Have: "not counted"}
-	if s.OnHand != nil {
-		n.Have = joinBy(", ", w.view.Units.ShowStock(*s.OnHand).String(), countedOn(s.CountedAt, w.view))
-		n.Short = need > *s.OnHand
-	}
-	return n
+func (w worked) massNeed(name, href string, need quantity.Grams, s journal.Stock[quantity.Grams], t journal.Taken) SheetNeed {
+	n := SheetNeed{What: name, Href: href, Need: w.mass(need).String(), Have: massOnShelf(s, t, w.view)}
+	return n.lacking(massLack(need, s, t, w.view), w.sheet)
 }
 
 func (w worked) pieceNeed(t taken) SheetNeed {
-	n := SheetNeed{What: w.known.vesselName(t.id), Href: "/shelf/vessels/" + idText(t.id), Need: strconv.Itoa(t.count), Have: "not counted"}
-	stock := w.known.vessels[t.id].Stock
+	n := SheetNeed{What: w.known.vesselName(t.id), Href: "/shelf/vessels/" + idText(t.id), Need: strconv.Itoa(t.count)}
+	stock, since := w.known.vessels[t.id].Stock, w.known.taken.Of(journal.NounVessel, t.id)
 	if t.wick {
 		x := w.known.wicks[t.id]
 		n.What, n.Href, stock = w.known.WickName(t.id), "/shelf/ladders/"+idText(x.Ladder)+"/rungs/"+idText(t.id), x.Stock
+		since = w.known.taken.Of(journal.NounWick, t.id)
 	}
-	if stock.OnHand != nil {
-		n.Have = joinBy(", ", strconv.Itoa(*stock.OnHand), countedOn(stock.CountedAt, w.view))
-		n.Short = t.count > *stock.OnHand
+	n.Have = piecesOnShelf(stock, since, w.view)
+	return n.lacking(pieceLack(t.count, stock, since), w.sheet)
+}
+
+// lacking says what is short; not of a sheet that was poured: it has taken its
+// share already.
+func (n SheetNeed) lacking(l lack, s journal.PourSheet) SheetNeed {
+	if s.Pour == nil {
+		n.Short, n.Doubt = l.short, l.doubt
 	}
 	return n
 }

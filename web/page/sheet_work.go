@@ -22,6 +22,7 @@ type SheetWork struct {
 	Needs    []SheetNeed
 	Cost     []ui.Fact
 	CostNote string
+	Money    *ui.Item // leads to the currency, where there is a cost without one
 }
 
 // SheetAskLine is something that is missing or wrong, with where to mend it.
@@ -36,7 +37,7 @@ type SheetFill struct {
 // SheetNeed is what is needed of one thing beside what the shelf has.
 type SheetNeed struct {
 	What, Href, Need, Have string
-	Short                  bool
+	Short, Doubt           string // by how much it is short; on what it depends that it is not
 }
 
 // worked is a sheet with its sums, on the way to a page.
@@ -58,7 +59,9 @@ func NewSheetWork(s journal.PourSheet, k Known, v View) SheetWork {
 	if sums.Shrink != nil {
 		out.Fallen = "Sinks by"
 	}
-	out.Cost, out.CostNote = w.cost()
+	if out.Cost, out.CostNote = w.cost(); len(out.Cost) > 0 {
+		out.Money = noCurrency(v)
+	}
 	return out
 }
 

@@ -94,9 +94,10 @@ func wickFacts(x journal.Wick, v View) []ui.Fact {
 
 // LadderPage shows one ladder with its rungs.
 type LadderPage struct {
-	Thing ThingPage
-	Rungs []RungRow
-	Add   ui.Action
+	Thing  ThingPage
+	Rungs  []RungRow
+	Add    ui.Action
+	Counts *ui.Action // nil without rungs
 }
 
 // RungRow is one rung of a ladder, with the buttons that move it.
@@ -113,6 +114,9 @@ func NewLadderPage(x journal.Ladder, wicks []journal.Wick, use journal.Use, hist
 	p := LadderPage{Add: ui.Action{Text: "Add a rung", Href: base + "/rungs/new", Main: true}}
 	p.Thing = NewThingPage("Ladder of wicks", x.Name, x.Meta, journal.NounLadder, ladderFacts(x), use, v)
 	p.Thing.History = changeLines(history, v, factsOf(func(l journal.Ladder) []ui.Fact { return ladderFacts(l) }))
+	if len(wicks) > 0 {
+		p.Counts = &ui.Action{Text: "Prices and counts", Href: base + "/counts"}
+	}
 	for i := len(wicks) - 1; i >= 0; i-- {
 		p.Rungs = append(p.Rungs, rungRow(wicks[i], base, i < len(wicks)-1, i > 0, v))
 	}

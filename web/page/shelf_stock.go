@@ -25,7 +25,7 @@ func stockBoxesByPiece(f filler, price *float64, s journal.Stock[int]) {
 }
 
 // stockLede says what the boxes of a stock are for.
-const stockLede = "For counting what a round needs against the shelf, and for what a pour costs. The number stands as you counted it: nothing is taken off it, and what was poured since is told beside it."
+const stockLede = "For counting what a round needs against the shelf, and for what a pour costs. The number stands as you counted it: nothing is taken off it, and what was poured since is told beside it, with what that leaves."
 
 func stockGroupByMass(in Input) ui.Group {
 	return stockGroup(in, in.Quantity("price by mass", "price", "Price", hint("in your currency, which the settings name")), in.Quantity("mass", "on_hand", "On hand", hint("such as 4.2 kg or 9 lb 4 oz")))
@@ -48,6 +48,7 @@ func stockGroup(in Input, price, onHand ui.Field) ui.Group {
 func stockFactsByMass(price *float64, s journal.Stock[quantity.Grams], v View) []ui.Fact {
 	var l factList
 	maybe(&l, "Price", price, func(p float64) quantity.Shown { return v.Units.ShowPriceByMass(p, v.Currency) })
+	l.unnamed(v)
 	if s.OnHand != nil {
 		x := v.Units.ShowStock(*s.OnHand)
 		l = append(l, ui.Fact{Label: "On hand", Text: x.Number, Unit: x.Unit, More: countedOn(s.CountedAt, v)})
@@ -58,6 +59,7 @@ func stockFactsByMass(price *float64, s journal.Stock[quantity.Grams], v View) [
 func stockFactsByPiece(price *float64, s journal.Stock[int], v View) []ui.Fact {
 	var l factList
 	maybe(&l, "Price of one", price, func(p float64) quantity.Shown { return quantity.ShowMoney(p, v.Currency) })
+	l.unnamed(v)
 	if s.OnHand != nil {
 		l = append(l, ui.Fact{Label: "On hand", Text: strconv.Itoa(*s.OnHand), More: countedOn(s.CountedAt, v)})
 	}
@@ -72,28 +74,17 @@ func countedOn(at *time.Time, v View) string {
 	return "counted " + v.Date(*at)
 }
 
-// ShowTaken adds to the page of a thing what was taken since it was counted.
-func (p *ThingPage) ShowTaken(t journal.Taken, v View) {
-	for i := range p.Facts {
-		if p.Facts[i].Label == "On hand" {
-			p.Facts[i].More = joinBy("; ", p.Facts[i].More, takenText(t, v))
-		}
+// noCurrency leads to where a studio names its currency; nil where it has.
+func noCurrency(v View) *ui.Item {
+	if v.Currency != "" {
+		return nil
 	}
+	return &ui.Item{Text: "no currency set yet", Href: "/settings#f-currency"}
 }
 
-// takenText says what was poured since: two pours of it since, 1,200 g of it.
-func takenText(t journal.Taken, v View) string {
-	switch {
-	case t.Pieces > 0:
-		return counted(t.Pieces, "piece", "pieces") + " in candles poured since"
-	case t.Pours == 0:
-		return "none poured since"
-	case t.Weighed == 0:
-		return counted(t.Pours, "pour", "pours") + " of it since, not weighed"
+// unnamed says of a price that was just listed that it has no currency.
+func (l factList) unnamed(v View) {
+	if n := len(l); n > 0 {
+		l[n-1].Next = noCurrency(v)
 	}
-	s := counted(t.Pours, "pour", "pours") + " of it since"
-	if t.Weighed < t.Pours {
-		s += ", " + strconv.Itoa(t.Weighed) + " of them weighed"
-	}
-	return s + ": " + v.Units.ShowStock(t.Mass).String()
 }

@@ -141,6 +141,7 @@ type Fact struct {
 	Unit  string
 	More  string // a smaller line below
 	Href  string
+	Next  *Item // a smaller link below
 }
 
 // Warning is a finding in words, with a shape by its level.
