@@ -31,7 +31,7 @@ func (f FirstSteps) steps() []FirstStep {
 			"a round for a question, such as which wick; a sheet for what to melt and weigh", f.Plan})
 	}
 	return append(out,
-		FirstStep{[]ui.Item{way("Record a pour", "/pours/new")}, "wax, load and temperatures; a sheet turns into its pour by itself", f.Pour},
+		FirstStep{[]ui.Item{way("Record a pour", "/pours/new")}, "wax, load and temperatures; a sheet becomes its pour at one click", f.Pour},
 		FirstStep{[]ui.Item{way("Say which candles it filled", "/pours")}, "vessel and wick of each; it gets a code for its base", f.Candle},
 		FirstStep{[]ui.Item{way("Light the first one", "/light")}, "once it is set and cured", f.Burn})
 }
