@@ -10,7 +10,7 @@ import (
 // demoPages are the pages of the demo season; the IDs are those of the first
 // things in it.
 var demoPages = []string{
-	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
+	"/", "/walk", "/light", "/light?round=1", "/light?round=2", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
 	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3", "/side-by-side?of=p1.1.2.1.1.1-8000&of=p1.1.3.1.1.1-8000&of=p1.1.4.1.1.1-8000&of=p1.1.5.1.1.1-8000&of=p1.1.6.1.1.1-8000&of=p1.1.7.1.1.1-8000", "/side-by-side?of=c1&of=p1.1.3.1.1.1-8000&of=c999", "/pours", "/curing", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new", "/candles/1/findings", "/candles/1/findings?level=note", "/standings/moved", "/standings/moved?wax=2",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
 	"/shelf/ladders/1", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
