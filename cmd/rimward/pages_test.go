@@ -5,6 +5,11 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
+
+	"rimward/internal/journal"
+	"rimward/internal/sqlite"
+	"rimward/internal/testkit"
 )
 
 // demoPages are the pages of the demo season; the IDs are those of the first
@@ -83,4 +88,32 @@ func lookAt(t *testing.T, s *studio, which string, paths []string) {
 			}
 		}
 	}
+}
+
+// An evening for which two rounds plan more candles than the bench holds.
+func TestPagesOfACrowdedEvening(t *testing.T) {
+	s := demoStudio(t)
+	r, err := s.store.Round(t.Context(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, err := s.store.RoundCandles(t.Context(), r.ID)
+	if err != nil || len(first) == 0 {
+		t.Fatalf("no candle of the round: %v", err)
+	}
+	r.Meta, r.Question, r.Days.BenchPlaces = journal.Meta{}, "Does Larkspur 7 burn as the last batch did?", 8
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error {
+		if err := tx.SaveRound(&r); err != nil {
+			return err
+		}
+		for _, p := range r.Places {
+			c := journal.Candle{Pour: first[len(first)-1].Candle.Pour, Vessel: p.Vessel, Wick: p.Wick, Wicks: p.Wicks, Round: &r.ID, RoundPlace: p.Number}
+			if err := tx.SaveCandle(&c); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	s.later((6*24 - 2) * time.Hour) // 17:42, when both have cured
+	lookAt(t, s, "evening", []string{"/", "/light", "/light?round=3", "/rounds/2"})
 }
