@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"rimward/internal/journal"
 )
@@ -52,6 +53,55 @@ func TestJourneyPlanningARound(t *testing.T) {
 	b.see("What moves")
 	b.click("Keep these days")
 	b.see("The days are planned anew.", "19:30")
+}
+
+// Tonight's sitting of a round is lit from the bench: its candles are ticked,
+// and each burn says the place that was drawn.
+func TestJourneyLightingARoundTonight(t *testing.T) {
+	s := demoStudio(t)
+	r, err := s.store.Round(t.Context(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := newTab(t, s.base(), laptop)
+	b.open("/light")
+	b.see("Light candles")
+	if b.says("Tonight at") {
+		t.Fatalf("a sitting at %s is offered at 19:42", r.Days.Start)
+	}
+	s.later((6*24 - 2) * time.Hour) // 17:42, when the second melt has cured
+	b.open("/rounds/2")
+	b.see("Next: today", "at 18:00", "Light them")
+	b.open("/")
+	b.see("Burn 1 of ", "Tonight: "+r.Question)
+	b.open("/light")
+	b.see("Tonight at 18:00", "Tick these three")
+	b.shot("light-tonight")
+	b.click("Tick these three")
+	b.see("Ticked below")
+	want := map[journal.ID]string{}
+	lines, err := s.store.RoundCandles(t.Context(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range lines {
+		row := fmt.Sprintf(`document.querySelector('[name="c%d.pick"]')`, l.Candle.ID)
+		if js[bool](b, row+"?.checked === true") {
+			want[l.Candle.ID] = b.value(fmt.Sprintf("c%d.place", l.Candle.ID))
+		}
+	}
+	b.shot("light-round")
+	b.click("Light them")
+	b.see("Three candles are lit.")
+	if len(want) != 3 {
+		t.Fatalf("ticked %v", want)
+	}
+	for id, place := range want {
+		l, err := s.store.CandleLog(t.Context(), id)
+		if err != nil || l.OpenBurn() == nil || place == "" || l.OpenBurn().Burn.Place != place {
+			t.Errorf("candle %d is not lit at %q, %v", id, place, err)
+		}
+	}
 }
 
 func standsWhereDrawn(t *testing.T, r journal.TestRound, c journal.Candle) {

@@ -5,12 +5,17 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
+
+	"rimward/internal/journal"
+	"rimward/internal/sqlite"
+	"rimward/internal/testkit"
 )
 
 // demoPages are the pages of the demo season; the IDs are those of the first
 // things in it.
 var demoPages = []string{
-	"/", "/walk", "/light", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
+	"/", "/walk", "/light", "/light?round=1", "/light?round=2", "/snuff", "/weigh", "/candles", "/candles/1", "/candles/1/edit", "/candles/1/paper",
 	"/standings", "/standings?setting=", "/standings?vessel=&wax=&setting=", pairingPage, "/standings/method", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3", "/side-by-side?of=p1.1.2.1.1.1-8000&of=p1.1.3.1.1.1-8000&of=p1.1.4.1.1.1-8000&of=p1.1.5.1.1.1-8000&of=p1.1.6.1.1.1-8000&of=p1.1.7.1.1.1-8000", "/side-by-side?of=c1&of=p1.1.3.1.1.1-8000&of=c999", "/pours", "/curing", "/pours/1", "/pours/1/edit", "/pours/new", "/pours/1/candles/new", "/candles/1/findings", "/candles/1/findings?level=note", "/standings/moved", "/standings/moved?wax=2",
 	"/shelf", "/shelf/waxes/1", "/shelf/waxes/1/edit", "/shelf/vessels/1", "/shelf/vessels/1/edit", "/shelf/fragrances/1",
 	"/shelf/ladders/1", "/shelf/ladders/1/counts", "/shelf/ladders/1/rungs/1", "/shelf/ladders/1/rungs/1/edit", "/shelf/ladders/1/rungs/new", "/shelf/ladders/new",
@@ -83,4 +88,32 @@ func lookAt(t *testing.T, s *studio, which string, paths []string) {
 			}
 		}
 	}
+}
+
+// An evening for which two rounds plan more candles than the bench holds.
+func TestPagesOfACrowdedEvening(t *testing.T) {
+	s := demoStudio(t)
+	r, err := s.store.Round(t.Context(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, err := s.store.RoundCandles(t.Context(), r.ID)
+	if err != nil || len(first) == 0 {
+		t.Fatalf("no candle of the round: %v", err)
+	}
+	r.Meta, r.Question, r.Days.BenchPlaces = journal.Meta{}, "Does Larkspur 7 burn as the last batch did?", 8
+	testkit.Write(t, s.store, func(tx *sqlite.Tx) error {
+		if err := tx.SaveRound(&r); err != nil {
+			return err
+		}
+		for _, p := range r.Places {
+			c := journal.Candle{Pour: first[len(first)-1].Candle.Pour, Vessel: p.Vessel, Wick: p.Wick, Wicks: p.Wicks, Round: &r.ID, RoundPlace: p.Number}
+			if err := tx.SaveCandle(&c); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	s.later((6*24 - 2) * time.Hour) // 17:42, when both have cured
+	lookAt(t, s, "evening", []string{"/", "/light", "/light?round=3", "/rounds/2"})
 }

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"rimward/internal/journal"
 	"rimward/internal/sqlite"
@@ -69,9 +70,9 @@ func TestARoundIsLitTonight(t *testing.T) {
 	s := newCandleSite(t)
 	s.lacks("/light", "Tonight at")
 	r := s.pouredRound()
-	s.shows("/", 200, "Tonight: burn 1 of ", `href="/light?round=1"`)
+	s.shows("/", 200, "Burn 1 of ", "Tonight: "+r.Question, `href="/light?round=1"`)
 	s.shows("/rounds/1", 200, "at 18:00", `href="/light?round=1"`)
-	s.shows("/light", 200, "Tonight at 18:00: ", r.Question, "Burn 1 of ", "Tick these four", `href="/light?round=1"`)
+	s.shows("/light", 200, "Tonight at 18:00: ", r.Question, `<span class="lt-word">Burn</span>`, "Tick these four", `href="/light?round=1"`)
 	if n := len(s.ticked("/light")); n != 0 {
 		t.Errorf("%d candles are ticked by nobody", n)
 	}
@@ -99,7 +100,7 @@ func TestARoundIsLitTonight(t *testing.T) {
 		t.Errorf("lit at %q, drawn at %q", got, ticks["c5."])
 	}
 	s.lacks("/light", "Tonight at")
-	s.lacks("/", "Tonight: burn")
+	s.lacks("/", "Tonight: ")
 	s.shows("/light?round=1", 200, "are lit. Its next sitting is today at 18:00.") // out by 16:00, rested by then
 	s.lacks("/light?round=1", `name="round"`)
 }
@@ -134,6 +135,10 @@ func TestTheBenchIsFullOfOthers(t *testing.T) {
 	testkit.Light(t, s.store, 0, s.Candles...)
 	s.lacks("/light", "would burn at once") // out by 16:00
 	s.shows("/light?round=1", 200, "7 candles would burn at once with those that are lit, and the bench has 6 places.")
+	late := newCandleSite(t)
+	late.pouredRound()
+	testkit.Light(t, late.store, 5*time.Hour, late.Candles...) // should be out, and is not
+	late.shows("/light?round=1", 200, "7 candles would burn at once with those that are lit")
 	s.sendsOn("/light", url.Values{"token": {"x"}, "c4.pick": {"1"}, "c4.place": {s.ticked("/light?round=1")["c5."]}}, "/")
 	s.shows("/light?round=1", 200, " is taken: 1-D is lit there.")
 }

@@ -22,8 +22,8 @@ type LightTonight struct {
 
 // LightOffer is tonight's sitting of one round.
 type LightOffer struct {
-	When, Question, Href string // the evening and the hours; the round
-	What, Where          string // which burn of which candles; where they stand
+	When, Question, Href string   // the evening and the hours; the round
+	What, Where          []string // which burn of which candles; where they stand: in words that are not broken
 	Tick                 *ui.Action
 	Ticked               string // instead, where its candles are ticked
 }
@@ -55,7 +55,7 @@ func (p *LightPage) Offer(in LightAsked, v View) {
 		}
 	}
 	if len(spans) > 0 {
-		p.Tonight.Crowd = in.crowd(spans, places)
+		p.Tonight.Crowd = in.crowd(spans, places, v)
 	}
 	p.Tonight.Says = in.nothingTonight(v)
 	p.occupied(in.Lit)
@@ -73,7 +73,7 @@ func (p *LightPage) takeRound(id journal.ID, sitting string) {
 func lightOffer(x RoundAhead, s plan.PlannedSitting, chosen bool, v View) LightOffer {
 	name := placeNamer(x.Progress)
 	o := LightOffer{When: eveningWord(s, v) + " at " + v.Clock(s.From), Question: x.Round.Question, Href: "/rounds/" + idText(x.Round.ID),
-		What: capital(x.burnsOf(s)), Where: onTheBench(s.Burns, name) + "; out by " + v.Clock(s.To)}
+		What: strings.Fields(capital(x.burnsOf(s)) + "."), Where: strings.Fields(onTheBench(s.Burns, name) + "; out by " + v.Clock(s.To) + ".")}
 	if chosen {
 		o.Ticked = "Ticked below, each at the place that was drawn for it. Light one elsewhere and say where: nothing is refused."
 		return o
@@ -107,9 +107,8 @@ func spanOfSitting(s plan.PlannedSitting, chosen bool, v View) plan.Span {
 }
 
 // crowd says that more would burn at once than there are places; planned is
-// how many the rounds count on where the studio has not said. What is lit now
-// is taken to burn as long as a candle may.
-func (in LightAsked) crowd(spans []plan.Span, planned int) string {
+// how many the rounds count on where the studio has not said.
+func (in LightAsked) crowd(spans []plan.Span, planned int, v View) string {
 	places, n := planned, 0
 	if in.BenchPlaces != nil {
 		places = *in.BenchPlaces
@@ -117,7 +116,7 @@ func (in LightAsked) crowd(spans []plan.Span, planned int) string {
 	for _, s := range spans {
 		n += s.Candles
 	}
-	lit := in.litSpans()
+	lit := in.litSpans(v)
 	together := plan.Peak(append(slices.Clone(lit), spans...))
 	if together <= places {
 		return ""
@@ -129,10 +128,16 @@ func (in LightAsked) crowd(spans []plan.Span, planned int) string {
 	return text + " Light as many as find a place, and the rest when others are out."
 }
 
-func (in LightAsked) litSpans() (out []plan.Span) {
+// litSpans are the candles that are lit now, each taken to burn as long as a
+// candle may; one that should be out stands on the bench still.
+func (in LightAsked) litSpans(v View) (out []plan.Span) {
 	for _, l := range in.Lit {
 		from := l.OpenBurn().Burn.LitAt
-		out = append(out, plan.Span{From: from, To: from.Add(time.Duration(float64(in.Longest) * float64(time.Hour))), Candles: 1})
+		to := from.Add(time.Duration(float64(in.Longest) * float64(time.Hour)))
+		if !to.After(v.Now) {
+			to = v.Now.Add(time.Minute)
+		}
+		out = append(out, plan.Span{From: from, To: to, Candles: 1})
 	}
 	return out
 }

@@ -20,7 +20,7 @@ func (p *BenchPage) ShowRounds(list []RoundAhead, v View) {
 	var lights []ui.Item
 	for _, x := range list {
 		if s, is := x.tonight(v); is {
-			lights = append(lights, ui.Item{Text: eveningWord(s, v) + ": " + x.burnsOf(s), Href: lightRoundHref(x.Round.ID), When: "at " + v.Clock(s.From), More: x.Round.Question})
+			lights = append(lights, ui.Item{Text: capital(x.burnsOf(s)), Href: lightRoundHref(x.Round.ID), When: "at " + v.Clock(s.From), More: eveningWord(s, v) + ": " + x.Round.Question})
 		}
 		next := newCalendarPart(x.Calendar, placeNamer(x.Progress), v).Next
 		if len(next) == 0 {
