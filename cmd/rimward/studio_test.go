@@ -46,14 +46,13 @@ func emptyStudio(tb testing.TB) *studio {
 	return s
 }
 
-// demoStudio starts a server over the demo season. Its clock stands at seven
-// in the evening, whenever the test runs.
+// demoStudio starts a server over the demo season, on one evening for ever: which
+// candles are lit and what a label may say hang on the day of the week.
 func demoStudio(tb testing.TB) *studio {
 	tb.Helper()
 	s := &studio{tb: tb, path: filepath.Join(tb.TempDir(), "journal.db"), addr: "127.0.0.1:0", demo: true}
-	now := time.Now().UTC()
-	evening := time.Date(now.Year(), now.Month(), now.Day(), 19, 42, 0, 0, time.UTC)
-	s.later(evening.Sub(now))
+	evening := time.Date(2026, 11, 26, 19, 42, 0, 0, time.UTC)
+	s.later(time.Until(evening))
 	s.fill(demo.NewSeason(1, evening, time.UTC))
 	s.start()
 	tb.Cleanup(s.stop)

@@ -31,9 +31,6 @@ type Place[T ~float64] struct {
 	By   T // how far below or above, never negative; of temperatures a difference, without the 32 of Fahrenheit
 }
 
-// Differs reports whether the value lies outside.
-func (p Place[T]) Differs() bool { return p.Side == Below || p.Side == Above }
-
 // Hair absorbs the noise of converting units, far below any instrument: a
 // value that leaves a range by less lies inside.
 const Hair = 1e-9
@@ -86,10 +83,4 @@ func Of(p journal.Pour, w journal.Wax, f *journal.Fragrance) Guidance {
 		g.Load, g.Most, g.Flash = loadOf(p, w), MostOf(p, w, *f), FlashOf(p, *f)
 	}
 	return g
-}
-
-// Differs reports whether anything lies outside its guidance.
-func (g Guidance) Differs() bool {
-	outside := g.Heated.Differs() || g.Poured.Differs()
-	return outside || g.Scented && (g.OilAdded.Differs() || g.Load.Differs() || g.Most.Differs() || g.Flash.Near())
 }

@@ -44,15 +44,6 @@ type Need[T quantity.Grams | int] struct {
 	Left   *T               // of the count, as far as it can be told; nil where nothing was counted
 }
 
-// Short is how much is missing of what is left; 0 where there is enough or
-// nothing was counted.
-func (n Need[T]) Short() T {
-	if !n.Known || n.Left == nil {
-		return 0
-	}
-	return max(0, n.Amount-*n.Left)
-}
-
 func massOf(s journal.Stock[quantity.Grams], t journal.Taken) Need[quantity.Grams] {
 	return Need[quantity.Grams]{Known: true, Stock: s, Taken: t, Left: journal.MassLeft(s, t)}
 }

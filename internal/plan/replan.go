@@ -108,18 +108,3 @@ func (c Calendar) Tonight(now time.Time) (PlannedSitting, bool) {
 	}
 	return PlannedSitting{}, false
 }
-
-// Next is the first event that has not happened and is not over by a moment;
-// false where there is none.
-func (c Calendar) Next(now time.Time) (CalendarEvent, bool) {
-	if c.Zone == nil {
-		return CalendarEvent{}, false
-	}
-	today := DayOf(now, c.Zone)
-	for _, e := range c.Events {
-		if !e.Done && e.Day >= today && (e.To.IsZero() || e.To.After(now)) {
-			return e, true
-		}
-	}
-	return CalendarEvent{}, false
-}

@@ -189,25 +189,3 @@ func TestTonight(t *testing.T) {
 		t.Error("a sitting out of nothing")
 	}
 }
-
-func TestWhatComesNext(t *testing.T) {
-	t.Parallel()
-	c := planned(t, roundOf(1))
-	for at, want := range map[string]plan.EventKind{
-		"2026-03-02 23:00": plan.PourEvent, "2026-03-03 00:00": plan.SetEvent, "2026-03-04 12:00": plan.ReadyEvent,
-		"2026-03-10 12:00": plan.SittingEvent, "2026-03-10 23:00": "",
-	} {
-		moment, _ := time.Parse("2006-01-02 15:04", at)
-		if e, is := c.Next(moment); e.Kind != want || is != (want != "") {
-			t.Errorf("%s: %+v", at, e)
-		}
-	}
-	today := poured(roundOf(1), monday)
-	today.Candles[0].SetChecked = false
-	if e, is := planned(t, today).Next(monday); !is || e.Kind != plan.SetEvent {
-		t.Errorf("what is poured comes next: %+v", e)
-	}
-	if e, is := planned(t, poured(roundOf(1), monday.AddDate(0, 0, -20))).Next(monday); !is || e.Kind != plan.SittingEvent {
-		t.Errorf("what has happened comes next: %+v", e)
-	}
-}
