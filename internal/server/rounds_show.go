@@ -56,11 +56,13 @@ func (s *Server) roundPage(ctx context.Context, x journal.TestRound, v visit) (p
 	spec := page.RoundSpec(x, k)
 	in.Warnings = plan.Warnings(spec)
 	p := page.NewRoundPage(in, k, v.view)
-	tells, err := s.roundTells(ctx, x, spec, v)
-	if err != nil {
-		return page.RoundPage{}, err
+	if p.Running {
+		tells, err := s.roundTells(ctx, x, spec, v)
+		if err != nil {
+			return page.RoundPage{}, err
+		}
+		p.Plan.ShowTells(tells, x, k, v.view)
 	}
-	p.Plan.ShowTells(tells, x, k, v.view)
 	a, note, err := s.roundAnswer(ctx, x, progress, pours, v)
 	if err != nil {
 		return page.RoundPage{}, err

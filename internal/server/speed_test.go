@@ -44,7 +44,7 @@ func season(b *testing.B, make func(uint64, time.Time, *time.Location) demo.Seas
 }
 
 // speedPages are the pages a maker opens in an evening.
-var speedPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/candles/1", "/standings", "/standings/pairing?series=1.1.1-8000&vessel=1&wax=1&wick=5", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3&of=c4&of=c5&of=c6", "/side-by-side?of=p1.1.3.1.1.1-8000&of=p1.1.5.1.1.1-8000", "/pours", "/pours/1", "/shelf", "/settings", "/standings/moved", "/candles/1/findings", "/curing", "/settled", "/casts", "/rounds", "/rounds/new", "/pours/sheets", "/pours/sheets/new", "/pours/sheets/left"}
+var speedPages = []string{"/", "/walk", "/light", "/weigh", "/candles", "/candles/1", "/standings", "/standings/pairing?series=1.1.1-8000&vessel=1&wax=1&wick=5", "/side-by-side", "/side-by-side?of=c1&of=c2&of=c3&of=c4&of=c5&of=c6", "/side-by-side?of=p1.1.3.1.1.1-8000&of=p1.1.5.1.1.1-8000", "/pours", "/pours/1", "/shelf", "/settings", "/standings/moved", "/candles/1/findings", "/curing", "/settled", "/casts", "/rounds", "/rounds/new", "/rounds/1", "/rounds/2", "/rounds/2/calendar.ics", "/rounds/2/labels", "/pours/1/tops", "/pours/sheets", "/pours/sheets/new", "/pours/sheets/left"}
 
 func benchPages(b *testing.B, h http.Handler) {
 	for _, path := range speedPages {
