@@ -22,6 +22,9 @@ func (t *tab) scanned(tb testing.TB) (codes []string, pages int) {
 	tb.Helper()
 	for _, tool := range []string{"zbarimg", "pdftoppm"} {
 		if _, err := exec.LookPath(tool); err != nil {
+			if os.Getenv("RIMWARD_BROWSER") == "must" {
+				tb.Fatalf("%s is not installed, and this run must have it", tool)
+			}
 			tb.Skip(tool + " is not installed (apt-get install zbar-tools poppler-utils): nothing reads the labels back")
 		}
 	}
