@@ -177,10 +177,11 @@ func PerMelt(f journal.RoundFactors, sh Shelf) int {
 			most = max(most, sheet.Total)
 		}
 	}
-	switch n := int(melter / most); n {
-	case 0:
-		return -1
-	default:
+	if most == 0 { // nothing is to be filled
+		return 0
+	}
+	if n := int(melter / most); n > 0 {
 		return n
 	}
+	return -1
 }

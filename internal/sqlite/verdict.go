@@ -2,9 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql/driver"
-	"encoding/json"
-	"fmt"
 
 	"rimward/internal/journal"
 )
@@ -18,39 +15,17 @@ var verdicts = kind[journal.Verdict]{
 			{name: "wax_id", at: &x.Wax, ref: "wax"}, {name: "fragrance_id", at: &x.Fragrance, ref: "fragrance"}, {name: "load", at: &x.Load},
 			{name: "apart", at: &x.Apart}, {name: "series", at: &x.Series}, {name: "ruling", at: &x.Ruling}, {name: "decided_by", at: &x.By},
 			{name: "at", at: moment{&x.At}}, {name: "why", at: &x.Why}, {name: "tip_test", at: &x.TipTest}, {name: "base_check", at: &x.BaseCheck},
-			{name: "claimed_hours", at: &x.ClaimedHours}, {name: "figures", at: frozen{&x.Figures}},
+			{name: "claimed_hours", at: &x.ClaimedHours}, {name: "figures", at: frozen{asJSON[journal.VerdictFigures]{&x.Figures}}},
 		}
 	},
 }
 
-// frozen reads and writes a verdict's figures as JSON.
-type frozen struct{ f *journal.VerdictFigures }
-
-// Value is the text to keep.
-func (z frozen) Value() (driver.Value, error) {
-	text, err := json.Marshal(z.f)
-	if err != nil {
-		return nil, fmt.Errorf("write figures down: %w", err)
-	}
-	return string(text), nil
+// frozen keeps a verdict's figures.
+type frozen struct {
+	asJSON[journal.VerdictFigures]
 }
 
-// Scan reads the text back, into a struct that holds nothing of what was read
-// before.
-func (z frozen) Scan(src any) error {
-	text, ok := src.(string)
-	if !ok {
-		return fmt.Errorf("read figures: %T is not text", src)
-	}
-	var f journal.VerdictFigures
-	if err := json.Unmarshal([]byte(text), &f); err != nil {
-		return fmt.Errorf("read figures: %w", err)
-	}
-	*z.f = f
-	return nil
-}
-
-func (z frozen) tidy() { z.f.At = toSecond(z.f.At) }
+func (z frozen) tidy() { z.v.At = toSecond(z.v.At) }
 
 // SaveVerdict keeps a verdict, new or corrected. A new one without a moment is
 // made now. What it is about, its ruling, its moment and its figures stay as

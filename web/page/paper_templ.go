@@ -300,7 +300,7 @@ func Paper(p PaperPage) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = scaleWords().Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = scaleWords(Scales()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -64,12 +64,14 @@ type RoundLevel struct {
 }
 
 // roundMethod says what an answer rests on.
-const roundMethod = "Worked out from this round’s candles alone. What the whole journal says of how burns and candles differ tells how sure the order is. A wick is named from a chance of 0.80 up, and so is a vessel, each judged by its own wall. Loads and pour temperatures belong to a whole melt, so melts are counted there, not candles; a span holds the true difference 19 times in 20."
+func roundMethod() string {
+	return "Worked out from this round’s candles alone. What the whole journal says of how burns and candles differ tells how sure the order is. A wick is named from a chance of " + chanceText(standings.SureEnough) + " up, and so is a vessel, each judged by its own wall. Loads and pour temperatures belong to a whole melt, so melts are counted there, not candles; a span holds the true difference " + quantity.Fraction(answer.Level).Percent().String() + " of the time."
+}
 
 // NewRoundAnswer puts a round's answer into words. note says where it is
 // behind the record.
 func NewRoundAnswer(a answer.RoundAnswer, r journal.TestRound, sh Shelves, note string, v View) RoundAnswerPart {
-	p := RoundAnswerPart{Note: note, Told: a.Told(), Vessels: roundBetween(a.Vessels, sh), Method: roundMethod}
+	p := RoundAnswerPart{Note: note, Told: a.Told(), Vessels: roundBetween(a.Vessels, sh), Method: roundMethod()}
 	for _, w := range a.Wicks {
 		p.Wicks = append(p.Wicks, roundWicks(w, r, sh, v))
 	}
