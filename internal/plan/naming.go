@@ -6,6 +6,7 @@ import (
 
 	"rimward/internal/journal"
 	"rimward/internal/meltpool"
+	"rimward/internal/standings"
 )
 
 // RungAt is one wick of a round: a rung of a ladder, so many in a vessel.
@@ -41,10 +42,10 @@ const (
 	fewRounds     = 200    // of a large round, for which
 	burnsInAll    = 400000 // would be passed otherwise
 	draws         = 60     // of what is believed after a round, for the chance of being the closest
-	nameAt        = 0.80   // the standings' own rule
-	nearMiss      = 0.01   // one point of closeness
-	burnsThatTell = 12     // more tell next to nothing
-	ruleOfWall    = 0.5    // mm: nearer than this to the wall, a pool is called full
+	nameAt        = standings.SureEnough
+	nearMiss      = 0.01 // one point of closeness
+	burnsThatTell = 12   // more tell next to nothing
+	ruleOfWall    = 0.5  // mm: nearer than this to the wall, a pool is called full
 )
 
 // Chances simulates rounds with 1, 2 … most candles of each wick. In each
